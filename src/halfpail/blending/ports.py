@@ -1,0 +1,46 @@
+"""What a solver must offer, and how much effort it may spend."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
+
+from halfpail.blending.programme import Outcome, Programme
+
+
+class Ability(StrEnum):
+    """What a solver can do beyond a linear programme."""
+
+    WHOLE = "whole columns"
+    PRODUCTS = "products of columns"
+    PRICES = "row prices"
+    CONFLICT = "conflict of an infeasible programme"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effort:
+    """Limits of one solve. Work limits (nodes) keep answers repeatable; seconds is a safety net.
+
+    `cutoff` says that only values better than it matter; `start` is a point to begin from;
+    `on_progress(value or None, bound or None)` is told of news; `should_stop()` ends the solve early.
+    """
+
+    relative_gap: float = 0.0
+    absolute_gap: float = 0.0
+    nodes: int | None = None
+    seconds: float | None = None
+    cutoff: float | None = None
+    start: tuple[float, ...] | None = None
+    on_progress: Callable[[float | None, float | None], None] | None = None
+    should_stop: Callable[[], bool] | None = None
+
+
+class Solver(Protocol):
+    """One door to one solver."""
+
+    name: str
+    abilities: frozenset[Ability]
+
+    def solve(self, programme: Programme, effort: Effort = Effort()) -> Outcome:
+        """The best point within the effort, its value and the proven bound."""
+        ...

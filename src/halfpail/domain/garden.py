@@ -1,0 +1,42 @@
+"""A garden as its owner describes it: bags, beds, scoop, pail and preferences."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from halfpail.domain.bed import Bed
+from halfpail.domain.stock import Bag
+from halfpail.quantities.units import System
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tools:
+    """The scoop and the pail [L]; `measure` is the smallest share of a scoop given to a bed."""
+
+    scoop_l: Fraction
+    pail_l: Fraction
+    measure: Fraction = Fraction(1, 4)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Preferences:
+    """What the gardener will put up with. `mixes` None means: find the number."""
+
+    mixes: int | None = 1
+    most_scoops: int = 12
+    most_bags: int = 4
+    budget: Fraction | None = None
+    currency: str = "USD"
+    units: System = System.US
+    shed_is_free: bool = True
+    ceiling_per_kg: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Garden:
+    """Everything the garden file holds."""
+
+    name: str
+    bags: tuple[Bag, ...]
+    beds: tuple[Bed, ...]
+    tools: Tools
+    preferences: Preferences = Preferences()

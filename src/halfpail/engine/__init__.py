@@ -1,0 +1,1 @@
+"""The season engine: mixes, whole bags and feedings together, with a proven bound."""

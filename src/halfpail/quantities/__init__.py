@@ -1,0 +1,1 @@
+"""What people type and read: exact amounts, the only conversion factors, and their wording."""

@@ -1,0 +1,1 @@
+"""Shipped tables, their passports and the bibliography, read into domain values."""
