@@ -1,0 +1,88 @@
+# The loop of Halfpail. `make` alone lists it.
+PYTHON ?= python3
+BROWSER ?= optional
+
+BIN := .venv/bin
+PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
+BROWSER_TESTS := $(wildcard tests/browser/test_*.py)
+
+.DEFAULT_GOAL := help
+.PHONY: help demo check test bench lock style types imports fast whole browser
+
+help: ## list what can be made
+	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 10
+
+demo: .venv/run.made ## plan the sample garden
+	@$(BIN)/halfpail demo
+
+check: style types imports fast ## format, lint, types, imports and the fast tests, in under a minute
+
+test: style types imports whole browser ## everything; BROWSER=required makes a missing Chromium a failure
+
+bench: .venv/run.made ## measure, and print the tables of docs/benchmarks.md
+	@$(BIN)/python -m benchmarks
+
+lock: .venv/run.made ## resolve the three hash locks again, without host names
+	@test -x $(BIN)/uv || $(PIP) install uv
+	$(call compile,run,pyproject.toml --group build)
+	$(call compile,test,--group test -c requirements/run.lock)
+	$(call compile,browser,--group browser -c requirements/run.lock -c requirements/test.lock)
+
+compile = $(BIN)/uv pip compile --no-config --quiet --upgrade --universal --python-version 3.11 \
+	--fork-strategy fewest --generate-hashes --no-header $(2) -o requirements/$(1).lock
+
+# ---- the parts of check and test
+
+style: .venv/test.made
+	@$(BIN)/ruff format --check --quiet . || { echo "To mend: $(BIN)/ruff format ."; exit 1; }
+	@$(BIN)/ruff check --quiet .
+
+types: .venv/test.made
+	@$(BIN)/mypy
+
+imports: .venv/test.made
+	@$(BIN)/lint-imports --no-logo
+
+fast: .venv/test.made
+	@$(BIN)/pytest -q -m "not slow" --ignore=tests/browser
+
+whole: .venv/test.made
+	@$(BIN)/pytest -q --ignore=tests/browser
+
+browser: .venv/test.made
+	@if command -v chromium >/dev/null; then $(MAKE) --no-print-directory run-browser; \
+	elif [ "$(BROWSER)" = required ]; then echo "Chromium is required and not installed."; exit 1; \
+	else echo "0 browser tests: Chromium not installed"; fi
+
+.PHONY: run-browser
+ifeq ($(BROWSER_TESTS),)
+run-browser:
+	@echo "0 browser tests: there is no page yet"
+else
+run-browser: .venv/browser.made
+	@$(BIN)/pytest -q tests/browser
+endif
+
+# ---- the environment: each stamp is made once, and again only when its lock changes
+
+.venv/pip.made:
+	@command -v $(PYTHON) >/dev/null && $(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' \
+	|| { echo "Halfpail needs Python 3.11 or newer; type: make PYTHON=python3.11 (or the path of a newer one)"; exit 1; }
+	@$(PYTHON) -c 'import ensurepip, venv' 2>/dev/null \
+	|| { echo "Python cannot make an environment here; on Debian or Ubuntu type: sudo apt install python3-venv"; exit 1; }
+	@echo "Setting up .venv (once; this asks the package index)"
+	@$(PYTHON) -m venv .venv
+	@touch $@
+
+.venv/run.made: .venv/pip.made requirements/run.lock pyproject.toml
+	@$(PIP) install --require-hashes -r requirements/run.lock
+	@$(PIP) install --no-build-isolation --no-deps -e .
+	@touch $@
+
+.venv/test.made: .venv/run.made requirements/test.lock
+	@$(PIP) install --require-hashes -r requirements/test.lock
+	@touch $@
+
+.venv/browser.made: .venv/test.made requirements/browser.lock
+	@$(PIP) install --require-hashes -r requirements/browser.lock
+	@touch $@
