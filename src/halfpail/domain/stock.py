@@ -58,3 +58,14 @@ class Bag:
     offered: int | None = None
     straight_ok: bool = False
     avoid: bool = False
+
+    @property
+    def price_per_kg(self) -> Fraction | None:
+        """Money for a kilogram of the product; None where price or weight is unknown."""
+        if self.price is None or not self.bag_kg:
+            return Fraction(0) if self.price == 0 else None
+        return self.price / self.bag_kg
+
+    def scoop_kg(self, scoop_l: Fraction) -> Fraction:
+        """Weight of one level scoop of `scoop_l` litres [kg], on the typical density."""
+        return scoop_l * self.density.typical
