@@ -49,7 +49,13 @@ class Limit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeasonProblem:
-    """Bags, beds, limits and what the gardener will put up with."""
+    """Bags, beds, limits and what the gardener will put up with.
+
+    At most `mixes` mixes, each of at most `most_bags` bags and `most_scoops` scoops a round and
+    stirred in whole rounds; a bed gets at most `mixes_per_plot` of them, beside straight bags.
+    Amounts for a bed are whole multiples of `measure` [scoops]. `apart` holds pairs of bags that
+    must not share a mix. `budget` limits what is paid for bags bought, not the shed.
+    """
 
     ingredients: tuple[Ingredient, ...]
     plots: tuple[Plot, ...]
@@ -85,7 +91,10 @@ class Feeding:
 class SeasonPlan:
     """A plan in whole scoops, its money, the weight of what it misses, and the proven bound.
 
-    `bound` is a proven lower bound on money + missed; `proven_by` names what proved it.
+    `money` is the bags bought plus what is taken from the shed at its price: a bag's shed weight
+    counts only as far as the bags bought do not cover what is used. `missed` is the price of the
+    priced limits missed, a weight and no money. `bound` is a proven lower bound on the sum of the
+    two; `proven_by` names what proved it.
     """
 
     stirs: tuple[Stir, ...]
@@ -106,3 +115,26 @@ class SeasonPlan:
     def gap(self) -> Fraction:
         """How much better a plan could still be, as a share of this one."""
         return (self.value - self.bound) / self.value if self.value else Fraction(0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Give:
+    """A hard limit that is in the way, by how much it must give [kg of content], and why."""
+
+    limit: Limit
+    by_kg: Fraction
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unmet:
+    """No plan keeps every hard limit (`proven`), or none was found within the effort.
+
+    `gives` are limits which, loosened together by so much, would let even the easiest plan
+    through; what is too little for every bed a mix of its own is too little for few mixes.
+    """
+
+    sentence: str
+    proven: bool
+    gives: tuple[Give, ...] = ()
+    seconds: float = field(compare=False, default=0.0)
