@@ -22,7 +22,8 @@ class Effort:
     """Limits of one solve. Work limits (nodes) keep answers repeatable; seconds is a safety net.
 
     `cutoff` says that only values better than it matter; `start` is a point to begin from;
-    `on_progress(value or None, bound or None)` is told of news; `should_stop()` ends the solve early.
+    `on_progress(value or None, bound or None)` is told of news; `should_stop()` ends early.
+    `ranges` asks for the ranges of costs and limits as well (linear programmes only).
     """
 
     relative_gap: float = 0.0
@@ -33,6 +34,7 @@ class Effort:
     start: tuple[float, ...] | None = None
     on_progress: Callable[[float | None, float | None], None] | None = None
     should_stop: Callable[[], bool] | None = None
+    ranges: bool = False
 
 
 class Solver(Protocol):

@@ -18,7 +18,10 @@ class Column:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """at_least <= sum of coefficient * column <= at_most; terms are (column number, coefficient)."""
+    """at_least <= sum of coefficient * column <= at_most.
+
+    Terms are (column number, coefficient); a column appears once.
+    """
 
     name: str
     terms: tuple[tuple[int, float], ...]
@@ -58,10 +61,24 @@ class Status(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Ranges:
+    """Between which ends each cost, column bound and row limit may move on its own.
+
+    Inside its range a cost leaves the point as it is; a bound or limit leaves the prices as they
+    are. Ends can be too narrow where several answers are equally good.
+    """
+
+    costs: tuple[tuple[float, float], ...]
+    columns: tuple[tuple[float, float], ...]
+    rows: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
     """What a solver found: a point with its value, and the proven bound on the best value.
 
-    Prices (row duals, reduced costs) are filled only for a linear programme without whole columns.
+    Prices (row duals, reduced costs) are filled only for a linear programme without whole columns,
+    ranges only where they were asked for. INFEASIBLE under a cutoff means: nothing better than it.
     """
 
     status: Status
@@ -70,5 +87,6 @@ class Outcome:
     point: tuple[float, ...] = ()
     row_prices: tuple[float, ...] = ()
     column_prices: tuple[float, ...] = ()
+    ranges: Ranges | None = None
     nodes: int = 0
     seconds: float = field(default=0.0, compare=False)
