@@ -67,7 +67,8 @@ def part_mass_kg(part: Part, scoop_l: Fraction) -> Fraction:
 def stir(parts: Iterable[Part], scoop_l: Fraction) -> Mix:
     """What one round of these parts is, with a level scoop of `scoop_l` [L].
 
-    Volumes are taken to add. Parts of the same bag are counted together; parts of no scoops fall out.
+    Volumes are taken to add. Parts of the same bag are counted together; parts of no scoops
+    fall out.
 
     Raises:
         ValueError: without a single scoop, with a negative number of scoops, or an empty scoop.
