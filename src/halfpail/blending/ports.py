@@ -14,7 +14,6 @@ class Ability(StrEnum):
     WHOLE = "whole columns"
     PRODUCTS = "products of columns"
     PRICES = "row prices"
-    CONFLICT = "conflict of an infeasible programme"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
