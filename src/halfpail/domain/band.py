@@ -37,7 +37,11 @@ class MixBands:
 
 
 def no_allowance(nutrient: Nutrient, share: Fraction) -> Fraction:
-    """The label taken at its word."""
+    """The label taken at its word: no allowance below it [kg/kg].
+
+    >>> no_allowance(Nutrient.N, Fraction(4, 100))
+    Fraction(0, 1)
+    """
     return Fraction(0)
 
 
@@ -51,6 +55,12 @@ def mix_bands(mix: Mix, scoop_error: Fraction, allowance: Allowance = no_allowan
 
     Raises:
         ValueError: where the scoop error is not at least 0 and below 1.
+
+    >>> from halfpail.domain.mix import stir
+    >>> parts = [Part(bag=bag("a", 10), scoops=1), Part(bag=bag("b", 0), scoops=1)]
+    >>> nitrogen = mix_bands(stir(parts, Fraction(1)), Fraction(1, 10)).shares[Nutrient.N]
+    >>> float(nitrogen.low), float(nitrogen.high)
+    (0.045, 0.055)
     """
     if not 0 <= scoop_error < 1:
         raise ValueError("a scoop error is a share of the scoop, at least 0 and below 1")

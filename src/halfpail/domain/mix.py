@@ -3,11 +3,11 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import floor
 
 from halfpail.domain.label import Analysis, Grade, Label
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.stock import Bag, Density, DensityBasis, UsableNitrogen
+from halfpail.quantities.rounding import down_to, shortest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,12 +43,12 @@ class Mix:
 
     @property
     def cost_per_kg(self) -> Fraction | None:
-        """Money for a kilogram of the mix; None where a bag has no price."""
+        """Price of the mix [money per kg]; None where a bag has no price."""
         return None if self.cost is None else self.cost / self.mass_kg
 
     @property
     def scoops(self) -> Fraction:
-        """Level scoops in one round."""
+        """Level scoops in one round [1]."""
         return sum((Fraction(part.scoops) for part in self.parts), Fraction(0))
 
     @property
@@ -60,7 +60,11 @@ class Mix:
 
 
 def part_mass_kg(part: Part, scoop_l: Fraction) -> Fraction:
-    """Weight of one part [kg], from the typical bulk density of its bag."""
+    """Weight of one part [kg], from the typical bulk density of its bag.
+
+    >>> part_mass_kg(Part(bag=bag("meal", density="0.5"), scoops=3), Fraction(2))
+    Fraction(3, 1)
+    """
     return part.scoops * part.bag.scoop_kg(scoop_l)
 
 
@@ -72,6 +76,10 @@ def stir(parts: Iterable[Part], scoop_l: Fraction) -> Mix:
 
     Raises:
         ValueError: without a single scoop, with a negative number of scoops, or an empty scoop.
+
+    >>> parts = [Part(bag=bag("a", 3, 4, 4), scoops=1), Part(bag=bag("b", 5, 2, 0), scoops=1)]
+    >>> stir(parts, Fraction(1)).analysis.grade
+    Grade(n=Fraction(4, 1), p2o5=Fraction(3, 1), k2o=Fraction(2, 1))
     """
     together = _together(parts)
     if not together or scoop_l <= 0:
@@ -93,12 +101,22 @@ def stir(parts: Iterable[Part], scoop_l: Fraction) -> Mix:
 
 
 def one_scoop_more(mix: Mix, bag: Bag) -> Mix:
-    """The same round with one more scoop of a bag, in the mix or not."""
+    """The same round with one more scoop of a bag, in the mix or not.
+
+    >>> mix = stir([Part(bag=bag("a", 4), scoops=1)], Fraction(1))
+    >>> one_scoop_more(mix, bag("b", 2)).analysis.grade.n
+    Fraction(3, 1)
+    """
     return stir((*mix.parts, Part(bag=bag, scoops=1)), mix.scoop_l)
 
 
 def one_scoop_less(mix: Mix, bag: Bag) -> Mix | None:
-    """The same round with one scoop of a bag taken out; None where that leaves no such mix."""
+    """The same round with one scoop of a bag taken out; None where that leaves no such mix.
+
+    >>> mix = stir([Part(bag=bag("a", 4), scoops=1)], Fraction(1))
+    >>> one_scoop_less(mix, bag("a", 4)) is None
+    True
+    """
     parts = tuple(
         replace(part, scoops=part.scoops - 1) if part.bag.key == bag.key else part
         for part in mix.parts
@@ -118,14 +136,19 @@ def guarantee(grade: Grade, step: Fraction = Fraction(1)) -> Grade:
     >>> guarantee(Grade(n=Fraction("5.25"), p2o5=Fraction("8.28"), k2o=Fraction(10)))
     Grade(n=Fraction(5, 1), p2o5=Fraction(8, 1), k2o=Fraction(10, 1))
     """
-    n, p2o5, k2o = (floor(number / step) * step for number in (grade.n, grade.p2o5, grade.k2o))
+    n, p2o5, k2o = (down_to(number, step) for number in (grade.n, grade.p2o5, grade.k2o))
     return Grade(n=n, p2o5=p2o5, k2o=k2o)
 
 
 def as_bag(mix: Mix, key: str, name: str) -> Bag:
-    """The mix as a bag of its own, so that an old pail can be an ingredient of a new mix."""
+    """The mix as a bag of its own, so that an old pail can be an ingredient of a new mix.
+
+    >>> mix = stir([Part(bag=bag("a", 4), scoops=1), Part(bag=bag("b", 1), scoops=1)], Fraction(1))
+    >>> as_bag(mix, "pail", "last year's pail").label.text
+    '2.5-0-0'
+    """
     grade = guarantee(mix.analysis.grade, Fraction(1, 10))
-    text = "-".join(f"{float(number):g}" for number in (grade.n, grade.p2o5, grade.k2o))
+    text = "-".join(shortest(number, 1) for number in (grade.n, grade.p2o5, grade.k2o))
     sources = tuple(dict.fromkeys(word for p in mix.parts for word in p.bag.label.derived_from))
     volume = mix.volume_l
     return Bag(

@@ -32,6 +32,11 @@ def pailful(mix: Mix, pail_l: Fraction, most_full: Fraction = HALF) -> Pailful:
 
     Raises:
         ValueError: where the pail holds nothing, or the limit is not above 0 and at most 1.
+
+    >>> from halfpail.domain.mix import Part, stir
+    >>> mix = stir([Part(bag=bag("a", 4), scoops=3)], Fraction(1))
+    >>> pailful(mix, Fraction(20)).rounds
+    3
     """
     if pail_l <= 0 or not 0 < most_full <= 1:
         raise ValueError("a pail holds something, and is filled to more than 0 and at most 1")
@@ -45,10 +50,21 @@ def pailful(mix: Mix, pail_l: Fraction, most_full: Fraction = HALF) -> Pailful:
 
 
 def rounds_for(mass_kg: Fraction, mix: Mix) -> int:
-    """Whole rounds that give at least a weight of the mix [kg]."""
+    """Whole rounds that give at least a weight of the mix [kg].
+
+    >>> from halfpail.domain.mix import Part, stir
+    >>> rounds_for(Fraction(7), stir([Part(bag=bag("a", 4), scoops=3)], Fraction(1)))
+    3
+    """
     return max(0, ceil(mass_kg / mix.mass_kg))
 
 
 def pails_for(mass_kg: Fraction, one_pail: Pailful) -> int | None:
-    """Pails to stir for at least a weight of the mix [kg]; None where no round fits the pail."""
+    """Pails to stir for at least a weight of the mix [kg]; None where no round fits the pail.
+
+    >>> from halfpail.domain.mix import Part, stir
+    >>> mix = stir([Part(bag=bag("a", 4), scoops=3)], Fraction(1))
+    >>> pails_for(Fraction(10), pailful(mix, Fraction(20)))
+    2
+    """
     return max(0, ceil(mass_kg / one_pail.mass_kg)) if one_pail.rounds else None

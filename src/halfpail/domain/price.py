@@ -35,7 +35,7 @@ class PriceView:
 
 
 def price_per_kg_of(price_per_kg: Fraction, share: Fraction) -> Fraction | None:
-    """Money for a kilogram of a nutrient, if the whole price is laid on it; None where it has none.
+    """Price of a nutrient if all money is laid on it [money per kg]; None where there is none of it.
 
     Urea of 46 % N at $412 a ton: $412 / 920 lb, 45 cents a pound of N (Noble Research
     Institute, June 2007).
@@ -47,7 +47,11 @@ def price_per_kg_of(price_per_kg: Fraction, share: Fraction) -> Fraction | None:
 
 
 def judge(price_per_kg: Fraction, ceiling_per_kg: Fraction) -> Verdict:
-    """A price beside the ceiling [money per kg, both]."""
+    """A price beside the ceiling [money per kg, both].
+
+    >>> judge(Fraction(3), Fraction(2)).value
+    'above your ceiling: walk away'
+    """
     if price_per_kg == ceiling_per_kg:
         return Verdict.AT
     return Verdict.BELOW if price_per_kg < ceiling_per_kg else Verdict.ABOVE
@@ -63,7 +67,12 @@ def highest_price(bag_kg: Fraction, ceiling_per_kg: Fraction) -> Fraction:
 
 
 def price_view(bag: Bag, ceiling_per_kg: Fraction | None = None) -> PriceView | None:
-    """All prices of a bag; None where its price or weight is not known."""
+    """All prices of a bag [money per kg]; None where its price or weight is not known.
+
+    >>> view = price_view(bag("meal", 4, price_per_kg=2), ceiling_per_kg=Fraction(3))
+    >>> view.per_kg_of[Nutrient.N], view.verdict.value
+    (Fraction(50, 1), 'below your ceiling')
+    """
     per_kg = bag.price_per_kg
     if per_kg is None:
         return None

@@ -61,7 +61,7 @@ class Bag:
 
     @property
     def price_per_kg(self) -> Fraction | None:
-        """Money for a kilogram of the product; None where price or weight is unknown."""
+        """Price by weight [money per kg]; None where price or weight is unknown."""
         if self.price is None or not self.bag_kg:
             return Fraction(0) if self.price == 0 else None
         return self.price / self.bag_kg

@@ -37,6 +37,11 @@ def usable_nitrogen(
     The soluble part is what the label's forms say, else what the materials say. A label does
     not give the shares of several sources, so the widest reading is taken: the lowest low, the
     highest high, and the plain mean of the typical figures.
+
+    >>> half = Spread(low=Fraction("0.35"), typical=Fraction("0.5"), high=Fraction("0.55"))
+    >>> unknown = UnknownSource(usable_insoluble=half, organic_most_n=Fraction("0.06"))
+    >>> usable_nitrogen(Analysis(shares={Nutrient.N: Fraction(4, 100)}), (), unknown).typical
+    Fraction(1, 50)
     """
     total = analysis.of(Nutrient.N)
     carriers = tuple(material for material in materials if _holds_nitrogen(material))
