@@ -61,7 +61,7 @@ def lint(tree: Path) -> str:
 
 
 @pytest.fixture(scope="module")
-def copy(tmp_path_factory) -> Path:
+def copy(tmp_path_factory: pytest.TempPathFactory) -> Path:
     tree = tmp_path_factory.mktemp("tree")
     shutil.copytree(SOURCE, tree / "halfpail", ignore=shutil.ignore_patterns("__pycache__"))
     return tree
