@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from halfpail.quantities.numerals import mixed
 from halfpail.quantities.rounding import decimal, shortest, to_nearest
-from halfpail.quantities.units import System, size_of, unit_called
+from halfpail.quantities.units import System, size_of, unit_named
 
 _SIGNS = {"USD": "$", "EUR": "€", "GBP": "£"}
 
@@ -33,10 +33,16 @@ class _Face:
     def write(self, size: Fraction) -> str:
         rounded = self.rounded(size)
         if not self.then:
-            return _counted(rounded / size_of(self.unit), self.unit)
+            return self.counted(rounded / size_of(self.unit), self.unit)
         whole, rest = divmod(rounded, size_of(self.unit))
-        text = _counted(Fraction(whole), self.unit)
-        return f"{text} {_counted(rest / size_of(self.then), self.then)}" if rest else text
+        text = self.counted(Fraction(whole), self.unit)
+        return f"{text} {self.counted(rest / size_of(self.then), self.then)}" if rest else text
+
+    def counted(self, number: Fraction, word: str) -> str:
+        unit = unit_named(word)
+        decimal_step = self.step.denominator >= 10
+        digits = shortest(number, 2) if decimal_step else mixed(number)
+        return f"{digits} {unit.symbol if 0 < number <= 1 else unit.plural}"
 
 
 def _face(unit: str, step: str, below: str | None = None, then: str = "") -> _Face:
@@ -148,9 +154,9 @@ def show_rate(rate_kg_per_m2: Fraction, system: System) -> str:
     '50 g per m²'
     """
     if system is System.METRIC:
-        return f"{_significant(rate_kg_per_m2 / size_of('g'), 1)} g per m²"
+        return f"{_figures(rate_kg_per_m2 / size_of('g'), 1)} g per m²"
     pounds = rate_kg_per_m2 / size_of("lb") * 100 * size_of("sq ft")
-    return f"{_significant(pounds, 2)} lb per 100 sq ft"
+    return f"{_figures(pounds, 2)} lb per 100 sq ft"
 
 
 def show_money(amount: Fraction, currency: str = "USD") -> str:
@@ -199,19 +205,14 @@ def _write(size: Fraction, scale: tuple[_Face, ...]) -> str:
         raise ValueError("an amount below nought cannot be shown as a measure")
     face = next(face for face in scale if face.fits(size))
     if size > 0 and face.rounded(size) == 0:
-        return f"less than {_counted(face.step, face.unit)}"
+        return f"less than {face.counted(face.step, face.unit)}"
     return face.write(size)
 
 
-def _counted(number: Fraction, word: str) -> str:
-    unit = unit_called(word)
-    assert unit is not None
-    name = unit.symbol if 0 < number <= 1 else unit.plural
-    metric_or_fine = unit.system is System.METRIC or word == "acre"
-    return f"{shortest(number, 2) if metric_or_fine else mixed(number)} {name}"
-
-
-def _significant(value: Fraction, places: int) -> str:
-    """Fewer decimal places as the number grows; one place fewer from 1, 10 and 100 on."""
-    fewer = (value >= 1) + (value >= 10)
-    return shortest(value, max(0, places - fewer))
+def _figures(value: Fraction, most_places: int) -> str:
+    """At most so many decimal places, never more than one from 1 on and none from 10 on."""
+    places = min(most_places, 2 - (value >= 1) - (value >= 10))
+    least = Fraction(1, 10**places)
+    return (
+        f"less than {shortest(least, places)}" if 0 < value < least / 2 else shortest(value, places)
+    )

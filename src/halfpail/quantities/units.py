@@ -201,6 +201,21 @@ def unit_called(word: str) -> Unit | None:
     return _SHORTHAND.get(plain) or _WORDS.get(plain.casefold())
 
 
+def unit_named(word: str) -> Unit:
+    """The unit a word of the program stands for.
+
+    Raises:
+        KeyError: no unit has that name.
+
+    >>> unit_named("cup").plural
+    'cups'
+    """
+    unit = unit_called(word)
+    if unit is None:
+        raise KeyError(word)
+    return unit
+
+
 def size_of(word: str) -> Fraction:
     """Exact size of a unit in the canonical unit of its dimension [kg, L, m or m²].
 
@@ -210,7 +225,4 @@ def size_of(word: str) -> Fraction:
     >>> float(size_of("lb")), float(size_of("cup"))
     (0.45359237, 0.2365882365)
     """
-    unit = unit_called(word)
-    if unit is None:
-        raise KeyError(word)
-    return unit.size
+    return unit_named(word).size
