@@ -4,6 +4,7 @@ BROWSER ?= optional
 
 BIN := .venv/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
+BENCHMARKS = $(shell grep -ls __main__ benchmarks/*.py)
 BROWSER_TESTS := $(wildcard tests/browser/test_*.py)
 
 .DEFAULT_GOAL := help
@@ -19,8 +20,8 @@ check: style types imports fast ## format, lint, types, imports and the fast tes
 
 test: style types imports whole browser ## everything; BROWSER=required makes a missing Chromium a failure
 
-bench: .venv/run.made ## measure, and print the tables of docs/benchmarks.md
-	@$(BIN)/python -m benchmarks
+bench: .venv/run.made ## run every benchmark on the problems that come with it
+	@for script in $(BENCHMARKS); do echo "== $$script"; $(BIN)/python $$script || exit 1; done
 
 lock: .venv/run.made ## resolve the three hash locks again, without host names
 	@test -x $(BIN)/uv || $(PIP) install uv
