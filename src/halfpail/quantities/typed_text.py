@@ -20,7 +20,7 @@ _SPACES = re.compile(r"[ \t\u00a0\u2000-\u200a\u202f\u205f\u3000]+")
 def quoted(text: str) -> str:
     r"""The text as it can be shown safely: cut short, and nothing that cannot be seen.
 
-    >>> quoted("5 lb\\x00")
+    >>> quoted("5 lb\x00")
     '5 lb�'
     """
     shown = text if len(text) <= MOST_CHARACTERS else text[:MOST_CHARACTERS] + "…"
@@ -33,7 +33,7 @@ def tidied(text: str) -> str:
     Raises:
         Unreadable: it holds something that has no place in an amount.
 
-    >>> tidied(" 2\\u00a01\\u20442  lb")
+    >>> tidied(" 2\u00a01\u20442  lb")
     '2 1/2 lb'
     """
     if len(text) > MOST_CHARACTERS:
