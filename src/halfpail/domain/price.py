@@ -35,7 +35,7 @@ class PriceView:
 
 
 def price_per_kg_of(price_per_kg: Fraction, share: Fraction) -> Fraction | None:
-    """Price of a nutrient if all money is laid on it [money per kg]; None where there is none of it.
+    """Price of a nutrient that bears the whole price [money per kg]; None where there is none.
 
     Urea of 46 % N at $412 a ton: $412 / 920 lb, 45 cents a pound of N (Noble Research
     Institute, June 2007).
