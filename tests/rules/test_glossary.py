@@ -26,7 +26,7 @@ def unit_ending(name: str) -> str:
     kept = len(tokens)
     while kept > 0 and tokens[kept - 1] in UNITS:
         kept -= 1
-    return "_".join(tokens[kept:])
+    return "" if tokens[-1] == "per" else "_".join(tokens[kept:])
 
 
 def names() -> set[str]:
