@@ -41,6 +41,7 @@ class MissWeights:
     p2o5_surplus: Fraction = Fraction(20)
     short_of_least_other: Fraction = Fraction(30)
     short_of_aim_other: Fraction = Fraction(8)
+    other_surplus: Fraction = Fraction(8)
 
 
 MISS_WEIGHTS = MissWeights()
@@ -188,7 +189,7 @@ def _nitrogen(need: NeedRange, weights: MissWeights) -> Iterator[_Side]:
 
 
 def _phosphorus(need: NeedRange, weights: MissWeights) -> Iterator[_Side]:
-    """Aim <= available (priced); all of it <= most (priced) and <= cap (hard)."""
+    """Least, aim <= available (priced); all of it <= most (priced) and <= cap (hard)."""
     yield Content.P2O5, need.least, None, weights.short_of_least_other, "the least P2O5"
     yield Content.P2O5, need.aim, None, weights.short_of_aim_other, "the aim for P2O5"
     if need.most < need.cap:
@@ -198,8 +199,10 @@ def _phosphorus(need: NeedRange, weights: MissWeights) -> Iterator[_Side]:
 
 
 def _other(need: NeedRange, weights: MissWeights) -> Iterator[_Side]:
-    """Least and aim <= given (priced); given <= most (hard)."""
+    """Least, aim <= given <= most (priced), given <= cap (hard)."""
     content, name = _OTHER[need.nutrient], need.nutrient
     yield content, need.least, None, weights.short_of_least_other, f"the least {name}"
     yield content, need.aim, None, weights.short_of_aim_other, f"the aim for {name}"
-    yield content, None, min(need.most, need.cap), None, f"the most {name}"
+    if need.most < need.cap:
+        yield content, None, need.most, weights.other_surplus, f"{name} above the most"
+    yield content, None, need.cap, None, f"the {name} stop"

@@ -304,7 +304,7 @@ NEED = (
     Key(
         name="stop",
         read=_rate,
-        meaning="Phosphorus only: above the most it is priced, and it stops here.",
+        meaning="Above the most is weighed against, and never passes this; the most if not said.",
         example='"0.55 lb per 100 sq ft"',
         field="cap",
     ),
