@@ -15,21 +15,22 @@ from halfpail.domain.stock import UsableNitrogen
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class UnknownSource:
-    """What is counted for nitrogen whose source the bag does not name.
+class UnnamedSource:
+    """What is counted where a bag does not name the source of its nitrogen [shares, 0-1].
 
-    `usable_insoluble` is the usable share of its insoluble part [0-1]. Above `organic_most_n`
-    [kg N per kg product] the nitrogen may as well be a salt, so any part of it may be soluble.
+    `of_all` is the usable share of all its nitrogen; where its high figure is the whole, the
+    nitrogen may be a salt and counts as quick. `of_insoluble` is the usable share of the part
+    that a label says is insoluble.
     """
 
-    usable_insoluble: Spread
-    organic_most_n: Fraction
+    of_all: Spread
+    of_insoluble: Spread
 
 
 def usable_nitrogen(
     analysis: Analysis,
     materials: Sequence[Material],
-    unknown: UnknownSource,
+    unnamed: UnnamedSource,
     all_sources_known: bool = True,
 ) -> UsableNitrogen:
     """Usable nitrogen of a product [kg/kg], from its label and the materials it is made of.
@@ -39,26 +40,25 @@ def usable_nitrogen(
     highest high, and the plain mean of the typical figures.
 
     >>> half = Spread(low=Fraction("0.35"), typical=Fraction("0.5"), high=Fraction("0.55"))
-    >>> unknown = UnknownSource(usable_insoluble=half, organic_most_n=Fraction("0.06"))
-    >>> usable_nitrogen(Analysis(shares={Nutrient.N: Fraction(4, 100)}), (), unknown).typical
+    >>> unnamed = UnnamedSource(of_all=half, of_insoluble=half)
+    >>> usable_nitrogen(Analysis(shares={Nutrient.N: Fraction(4, 100)}), (), unnamed).typical
     Fraction(1, 50)
     """
     total = analysis.of(Nutrient.N)
-    carriers = tuple(material for material in materials if _holds_nitrogen(material))
+    carriers = [material for material in materials if _holds_nitrogen(material)]
     doubtful = not (carriers and all_sources_known)
-    soluble = _soluble_share(analysis, carriers, unknown, doubtful)
-    insoluble = _insoluble_share(carriers, unknown, doubtful)
+    stated = _stated_soluble_share(total, analysis.nitrogen)
+    if stated is None:
+        usable, quick = _by_materials(carriers, unnamed, doubtful)
+    else:
+        usable, quick = _by_label(stated, carriers, unnamed, doubtful), stated
     return UsableNitrogen(
-        low=total * _usable_share(soluble.low, insoluble.low),
-        typical=total * _usable_share(soluble.typical, insoluble.typical),
-        high=total * _usable_share(soluble.high, insoluble.high),
-        quick=total * soluble.high,
+        low=total * usable.low,
+        typical=total * usable.typical,
+        high=total * usable.high,
+        quick=total * quick,
         label=total,
     )
-
-
-def _usable_share(soluble: Fraction, insoluble_usable: Fraction) -> Fraction:
-    return soluble + (1 - soluble) * insoluble_usable
 
 
 def _holds_nitrogen(material: Material) -> bool:
@@ -66,45 +66,50 @@ def _holds_nitrogen(material: Material) -> bool:
     return content is not None and content.typical > 0
 
 
-def _soluble_share(
-    analysis: Analysis, carriers: Sequence[Material], unknown: UnknownSource, doubtful: bool
-) -> Spread:
-    """Soluble share of the nitrogen [0-1]."""
-    total = analysis.of(Nutrient.N)
-    stated = _stated_soluble(total, analysis.nitrogen)
-    if stated is not None:
-        return _exactly(stated / total)
-    known = [_exactly(material.soluble_n) for material in carriers]
-    if doubtful:
-        may_be_salt = total > unknown.organic_most_n
-        guess = Spread(low=Fraction(0), typical=Fraction(1, 2), high=Fraction(1))
-        known.append(guess if may_be_salt else _exactly(Fraction(0)))
-    return _widest(known)
-
-
-def _stated_soluble(total: Fraction, forms: NitrogenForms) -> Fraction | None:
-    """Soluble nitrogen by the label's own forms [kg/kg]; None where it states none."""
+def _stated_soluble_share(total: Fraction, forms: NitrogenForms) -> Fraction | None:
+    """Soluble share of the nitrogen by the label's own forms [0-1]; None where it states none."""
     if not total:
         return None
     if forms.insoluble is not None:
-        return max(total - forms.insoluble, Fraction(0))
+        return max(1 - forms.insoluble / total, Fraction(0))
     listed = (forms.ammoniacal, forms.nitrate, forms.urea, forms.other_soluble)
     stated = [form for form in listed if form is not None]
-    return min(sum(stated, Fraction(0)), total) if stated else None
+    return min(sum(stated, Fraction(0)) / total, Fraction(1)) if stated else None
 
 
-def _insoluble_share(
-    carriers: Sequence[Material], unknown: UnknownSource, doubtful: bool
+def _by_materials(
+    carriers: Sequence[Material], unnamed: UnnamedSource, doubtful: bool
+) -> tuple[Spread, Fraction]:
+    """Usable share and quick share of the nitrogen [0-1] where only its sources are known."""
+    usable = [
+        _counted(material.soluble_n, material.usable_insoluble_n or unnamed.of_insoluble)
+        for material in carriers
+    ]
+    quick = [material.soluble_n for material in carriers]
+    if doubtful:
+        usable.append(unnamed.of_all)
+        quick.append(Fraction(int(unnamed.of_all.high == 1)))
+    return _widest(usable), max(quick)
+
+
+def _by_label(
+    soluble: Fraction, carriers: Sequence[Material], unnamed: UnnamedSource, doubtful: bool
 ) -> Spread:
-    """Usable share of the insoluble nitrogen [0-1]."""
+    """Usable share of the nitrogen [0-1] where the label says how much of it is soluble."""
     known = [m.usable_insoluble_n for m in carriers if m.usable_insoluble_n is not None]
     if doubtful or not known:
-        known.append(unknown.usable_insoluble)
-    return _widest(known)
+        known.append(unnamed.of_insoluble)
+    return _counted(soluble, _widest(known))
 
 
-def _exactly(share: Fraction) -> Spread:
-    return Spread(low=share, typical=share, high=share)
+def _counted(soluble: Fraction, insoluble: Spread) -> Spread:
+    """The soluble part in full, the rest by its usable share."""
+    rest = 1 - soluble
+    return Spread(
+        low=soluble + rest * insoluble.low,
+        typical=soluble + rest * insoluble.typical,
+        high=soluble + rest * insoluble.high,
+    )
 
 
 def _widest(spreads: Sequence[Spread]) -> Spread:
