@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 from fractions import Fraction
 
-from halfpail.domain.matter import Nutrient
+from halfpail.domain.matter import Nutrient, factor
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +26,16 @@ class NitrogenForms:
     urea: Fraction | None = None
     other_soluble: Fraction | None = None
     insoluble: Fraction | None = None
+
+
+class NitrogenForm(StrEnum):
+    """The forms of nitrogen a label tells apart; each value is its field in `NitrogenForms`."""
+
+    AMMONIACAL = "ammoniacal"
+    NITRATE = "nitrate"
+    UREA = "urea"
+    OTHER_SOLUBLE = "other_soluble"
+    INSOLUBLE = "insoluble"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,10 +60,65 @@ class Analysis:
         )
 
 
+class Kind(StrEnum):
+    """What a printed figure says: the grade, a guarantee, a part of one, or something apart."""
+
+    GRADE = "grade"
+    GUARANTEE = "guarantee"
+    PART = "part of a guarantee"
+    TOTAL_PHOSPHATE = "total phosphate"
+    APART = "not a guarantee"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Statement:
+    """One figure of a label, as printed: its line, its basis, its value and its last digit.
+
+    `stated` is the formula the figure counts ("P2O5", "P", "CaO"); `percent` [percent];
+    `last_digit` is one unit of the last printed digit [percent].
+    """
+
+    line: int
+    text: str
+    nutrient: Nutrient
+    stated: str
+    kind: Kind
+    percent: Fraction
+    last_digit: Fraction
+    form: NitrogenForm | None = None
+
+    def share_of(self, percent: Fraction) -> Fraction:
+        """A percentage on this statement's basis as a share on the nutrient's own [kg/kg]."""
+        through = self.nutrient.element
+        return percent / 100 * factor(self.stated, self.nutrient.value, through)
+
+    @property
+    def share(self) -> Fraction:
+        """The stated share on the nutrient's own basis [kg/kg]."""
+        return self.share_of(self.percent)
+
+    @property
+    def lowest(self) -> Fraction:
+        """The least the figure can stand for, if it was rounded to the nearest digit [kg/kg]."""
+        return self.share_of(self.percent - self.last_digit / 2)
+
+    @property
+    def highest(self) -> Fraction:
+        """What the figure stays below, if it was rounded down as a guarantee is [kg/kg]."""
+        return self.share_of(self.percent + self.last_digit)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """One label, understood: the text as typed, its analysis and the sources it names."""
+    """One label, understood: the text as typed, its analysis and the sources it names.
+
+    `statements` are its figures as printed; `unread` the lines that hold a percentage which is
+    not a plant nutrient; `net_weight` the words after "net weight".
+    """
 
     text: str
     analysis: Analysis
     derived_from: tuple[str, ...] = ()
+    statements: tuple[Statement, ...] = ()
+    unread: tuple[str, ...] = ()
+    net_weight: str = ""
