@@ -112,7 +112,8 @@ def _parts(
     while position < len(text):
         match = _PART.match(text, position)
         if match is None:
-            raise Unreadable("There is no number at the start.", _example(dimension))
+            where = f"before {text[position:].strip()}" if position else "at the start"
+            raise Unreadable(f"There is no number {where}.", _example(dimension))
         number, word = read_numeral(match[1].strip()), match[2].strip(" ,")
         alone = position == 0 and match.end() == len(text)
         position = match.end()

@@ -43,7 +43,8 @@ def understood(text: str, place: str = "", unit: str | None = None) -> str:
 
 
 def _said(number: Fraction, unit: Unit) -> str:
-    digits = mixed(number) if unit.system is System.US else _in_decimals(number)
+    as_fraction = unit.system is System.US and number.denominator <= 16
+    digits = mixed(number) if as_fraction else _in_decimals(number)
     return f"{digits} {_full_name(unit, number)}"
 
 
