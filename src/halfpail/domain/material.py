@@ -46,6 +46,7 @@ class Material:
     of the insoluble nitrogen a crop gets in the first season [0-1];
     `cce` calcium carbonate equivalent [kg CaCO3 per kg, negative acidifies];
     `formula` of the pure compound where there is one; `family` its row in the compatibility table.
+    `citation` stands for the contents; density, usable nitrogen and CCE have their own.
     """
 
     key: str
@@ -63,3 +64,6 @@ class Material:
     family: str = ""
     cautions: tuple[str, ...] = ()
     citation: Citation
+    density_citation: Citation | None = None
+    usable_n_citation: Citation | None = None
+    cce_citation: Citation | None = None

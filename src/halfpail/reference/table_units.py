@@ -1,0 +1,66 @@
+"""Units that columns of the shipped tables may have, and their size in this project's own units."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from halfpail.quantities.units import size_of
+
+# Kinds of cells that hold words; everything else that is allowed is a number.
+WORDS = frozenset({"key", "keys", "text", "list", "source", "mark", "unit"})
+
+
+@dataclass(frozen=True, slots=True)
+class TableUnit:
+    """What one unit of a column is in this project's own units."""
+
+    canonical: str
+    size: Fraction
+
+
+def _ratio(upper: str, lower: str, canonical: str, of: int = 1) -> TableUnit:
+    return TableUnit(canonical, size_of(upper) / (of * size_of(lower)))
+
+
+NUMBERS: dict[str, TableUnit] = {
+    "percent": TableUnit("share", Fraction(1, 100)),
+    "percentage_point": TableUnit("share", Fraction(1, 100)),
+    "percent_of_n": TableUnit("share of N", Fraction(1, 100)),
+    "percent_of_insoluble_n": TableUnit("share of insoluble N", Fraction(1, 100)),
+    "percent_of_guarantee": TableUnit("share of guarantee", Fraction(1, 100)),
+    "count": TableUnit("count", Fraction(1)),
+    "years": TableUnit("years", Fraction(1)),
+    "days": TableUnit("days", Fraction(1)),
+    "ph": TableUnit("pH", Fraction(1)),
+    "times": TableUnit("times", Fraction(1)),
+    "lb_per_lb_n": TableUnit("kg per kg N", Fraction(1)),
+    "lb": TableUnit("kg", size_of("lb")),
+    "ft": TableUnit("m", size_of("ft")),
+    "in": TableUnit("m", size_of("in")),
+    "sq_ft": TableUnit("m2", size_of("sq ft")),
+    "gal": TableUnit("L", size_of("gal")),
+    "lb_per_ft3": _ratio("lb", "cu ft", "kg per L"),
+    "lb_per_100_sq_ft": _ratio("lb", "sq ft", "kg per m2", of=100),
+    "lb_per_1000_sq_ft": _ratio("lb", "sq ft", "kg per m2", of=1000),
+    "dollars_per_lb": TableUnit("dollars per kg", 1 / size_of("lb")),
+}
+
+
+def table_unit(name: str) -> TableUnit:
+    """The unit of that name.
+
+    Raises:
+        KeyError: no table may use that unit.
+
+    >>> table_unit("lb_per_ft3").canonical, round(float(table_unit("lb_per_ft3").size), 6)
+    ('kg per L', 0.016018)
+    """
+    return NUMBERS[name]
+
+
+def is_number(unit: str) -> bool:
+    """Whether cells of this unit hold numbers.
+
+    >>> is_number("percent"), is_number("text")
+    (True, False)
+    """
+    return unit in NUMBERS
