@@ -15,6 +15,7 @@ larger by two parts in a million, was withdrawn at the end of 2022 (85 Federal R
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from functools import partial
 
 
 class System(StrEnum):
@@ -37,8 +38,7 @@ class Dimension(StrEnum):
 class Unit:
     """One unit: how it is written for one and for many, its size, and the ways it may be typed.
 
-    `size` is exact, in the canonical unit of its dimension [kg, L, m or m²]. `synonyms` are read
-    in any case; `shorthand` only in exactly the case given.
+    `size` is exact, in the canonical unit of its dimension [kg, L, m or m²].
     """
 
     symbol: str
@@ -46,8 +46,7 @@ class Unit:
     dimension: Dimension
     system: System
     size: Fraction
-    synonyms: tuple[str, ...] = ()
-    shorthand: tuple[str, ...] = ()
+    synonyms: tuple[str, ...]
 
 
 _PRIMES = "\N{PRIME}, \N{RIGHT SINGLE QUOTATION MARK}"
@@ -59,119 +58,71 @@ _FOOT = 12 * _INCH
 _YARD = 36 * _INCH
 _CUBIC_INCH = _INCH**3 * 1000
 _GALLON = 231 * _CUBIC_INCH
+_BUSHEL = Fraction("2150.42") * _CUBIC_INCH
+_ONE = Fraction(1)
+_THOUSANDTH = Fraction(1, 1000)
 
 
-def _us(
-    symbol: str,
-    plural: str,
-    dimension: Dimension,
-    size: Fraction,
-    synonyms: str = "",
-    shorthand: tuple[str, ...] = (),
-) -> Unit:
-    words = tuple(word.strip() for word in synonyms.split(",") if word.strip())
-    return Unit(symbol, plural, dimension, System.US, size, words, shorthand)
+def _unit(system: System, dimension: Dimension, written: str, size: Fraction, words: str) -> Unit:
+    """A unit from its wording for one (and for many, after a stroke) and its other words."""
+    symbol, _, plural = written.partition("/")
+    return Unit(symbol, plural or symbol, dimension, system, size, tuple(words.split(", ")))
 
 
-def _metric(symbol: str, dimension: Dimension, size: str, synonyms: str) -> Unit:
-    words = tuple(word.strip() for word in synonyms.split(","))
-    return Unit(symbol, symbol, dimension, System.METRIC, Fraction(size), words)
+_us = partial(_unit, System.US)
+_metric = partial(_unit, System.METRIC)
 
+
+def _squared(symbol: str, *names: str) -> str:
+    """The words for a square of a unit of length: `sq ft`, `ft2`, `square feet`."""
+    words = f"sq {symbol}, sq{symbol}, {symbol}2, {symbol}^2, {symbol}²"
+    return ", ".join([words, *(f"square {name}" for name in names)])
+
+
+def _cubed(symbol: str, *names: str) -> str:
+    """The words for a cube of a unit of length: `cu ft`, `ft3`, `cubic feet`."""
+    words = f"cu {symbol}, cu{symbol}, {symbol}3, {symbol}^3, {symbol}³"
+    return ", ".join([words, *(f"cubic {name}" for name in names)])
+
+
+_METRES = ("metre", "metres", "meter", "meters")
+_MASS, _VOLUME = Dimension.MASS, Dimension.VOLUME
+_LENGTH, _AREA = Dimension.LENGTH, Dimension.AREA
 
 UNITS: tuple[Unit, ...] = (
-    _us("oz", "oz", Dimension.MASS, _POUND / 16, "ounce, ounces"),
-    _us("lb", "lb", Dimension.MASS, _POUND, "lbs, pound, pounds, #"),
-    _us("short ton", "short tons", Dimension.MASS, 2000 * _POUND, "us ton, us tons"),
-    _metric("g", Dimension.MASS, "0.001", "gram, grams"),
-    _metric("kg", Dimension.MASS, "1", "kgs, kilo, kilos, kilogram, kilograms"),
-    _metric("tonne", Dimension.MASS, "1000", "tonnes, metric ton, metric tons"),
-    _us("tsp", "tsp", Dimension.VOLUME, _GALLON / 768, "tsps, teaspoon, teaspoons", ("t",)),
-    _us("tbsp", "tbsp", Dimension.VOLUME, _GALLON / 256, "tbs, tablespoon, tablespoons", ("T",)),
-    _us("fl oz", "fl oz", Dimension.VOLUME, _GALLON / 128, "floz, fluid ounce, fluid ounces"),
-    _us("cup", "cups", Dimension.VOLUME, _GALLON / 16, "us cup, us cups, c"),
-    _us("pint", "pints", Dimension.VOLUME, _GALLON / 8, "pt, pts, us pint, us pints"),
-    _us("quart", "quarts", Dimension.VOLUME, _GALLON / 4, "qt, qts, us quart, us quarts"),
-    _us("gal", "gal", Dimension.VOLUME, _GALLON, "gals, gallon, gallons, us gal, us gallons"),
-    _us(
-        "bushel",
-        "bushels",
-        Dimension.VOLUME,
-        Fraction("2150.42") * _CUBIC_INCH,
-        "bu, us bushel, us bushels",
-    ),
-    _us(
-        "cu in",
-        "cu in",
-        Dimension.VOLUME,
-        _CUBIC_INCH,
-        "cuin, in3, in^3, in³, cubic inch, cubic inches",
-    ),
-    _us(
-        "cu ft",
-        "cu ft",
-        Dimension.VOLUME,
-        1728 * _CUBIC_INCH,
-        "cuft, ft3, ft^3, ft³, cubic foot, cubic feet",
-    ),
-    _us(
-        "cu yd",
-        "cu yd",
-        Dimension.VOLUME,
-        46656 * _CUBIC_INCH,
-        "cuyd, yd3, yd^3, yd³, cubic yard, cubic yards",
-    ),
-    _metric(
-        "mL", Dimension.VOLUME, "0.001", "millilitre, millilitres, milliliter, milliliters, cc"
-    ),
-    _metric("L", Dimension.VOLUME, "1", "litre, litres, liter, liters"),
-    _metric(
-        "m³",
-        Dimension.VOLUME,
-        "1000",
-        "m3, m^3, cu m, cubic metre, cubic metres, cubic meter, cubic meters",
-    ),
-    _us("in", "in", Dimension.LENGTH, _INCH, f'inch, inches, ", {_DOUBLE_PRIMES}'),
-    _us("ft", "ft", Dimension.LENGTH, _FOOT, f"foot, feet, ', {_PRIMES}"),
-    _us("yd", "yd", Dimension.LENGTH, _YARD, "yds, yard, yards"),
-    _metric("cm", Dimension.LENGTH, "0.01", "centimetre, centimetres, centimeter, centimeters"),
-    _metric("m", Dimension.LENGTH, "1", "metre, metres, meter, meters"),
-    _us(
-        "sq in",
-        "sq in",
-        Dimension.AREA,
-        _INCH**2,
-        "sqin, in2, in^2, in², square inch, square inches",
-    ),
-    _us(
-        "sq ft",
-        "sq ft",
-        Dimension.AREA,
-        _FOOT**2,
-        "sqft, sf, ft2, ft^2, ft², square foot, square feet",
-    ),
-    _us(
-        "sq yd",
-        "sq yd",
-        Dimension.AREA,
-        _YARD**2,
-        "sqyd, yd2, yd^2, yd², square yard, square yards",
-    ),
-    _us("acre", "acres", Dimension.AREA, 43560 * _FOOT**2, "ac"),
-    _metric(
-        "cm²",
-        Dimension.AREA,
-        "0.0001",
-        "cm2, cm^2, sq cm, square centimetre, square centimetres, square centimeter, "
-        "square centimeters",
-    ),
-    _metric(
-        "m²",
-        Dimension.AREA,
-        "1",
-        "m2, m^2, sq m, sqm, square metre, square metres, square meter, square meters",
-    ),
-    _metric("are", Dimension.AREA, "100", "ares"),
-    _metric("ha", Dimension.AREA, "10000", "hectare, hectares"),
+    _us(_MASS, "oz", _POUND / 16, "ounce, ounces"),
+    _us(_MASS, "lb", _POUND, "lbs, pound, pounds, #"),
+    _us(_MASS, "short ton/short tons", 2000 * _POUND, "us ton, us tons"),
+    _metric(_MASS, "g", _THOUSANDTH, "gram, grams"),
+    _metric(_MASS, "kg", _ONE, "kgs, kilo, kilos, kilogram, kilograms"),
+    _metric(_MASS, "tonne/tonnes", 1000 * _ONE, "metric ton, metric tons"),
+    _us(_VOLUME, "tsp", _GALLON / 768, "t, tsps, teaspoon, teaspoons"),
+    _us(_VOLUME, "tbsp", _GALLON / 256, "T, tbs, tablespoon, tablespoons"),
+    _us(_VOLUME, "fl oz", _GALLON / 128, "floz, fluid ounce, fluid ounces"),
+    _us(_VOLUME, "cup/cups", _GALLON / 16, "c, us cup, us cups"),
+    _us(_VOLUME, "pint/pints", _GALLON / 8, "pt, pts, us pint, us pints"),
+    _us(_VOLUME, "quart/quarts", _GALLON / 4, "qt, qts, us quart, us quarts"),
+    _us(_VOLUME, "gal", _GALLON, "gals, gallon, gallons, us gal, us gallon, us gallons"),
+    _us(_VOLUME, "bushel/bushels", _BUSHEL, "bu, us bushel, us bushels"),
+    _us(_VOLUME, "cu in", _CUBIC_INCH, _cubed("in", "inch", "inches")),
+    _us(_VOLUME, "cu ft", 12**3 * _CUBIC_INCH, _cubed("ft", "foot", "feet")),
+    _us(_VOLUME, "cu yd", 36**3 * _CUBIC_INCH, _cubed("yd", "yard", "yards")),
+    _metric(_VOLUME, "mL", _THOUSANDTH, "millilitre, millilitres, milliliter, milliliters, cc"),
+    _metric(_VOLUME, "L", _ONE, "litre, litres, liter, liters"),
+    _metric(_VOLUME, "m³", 1000 * _ONE, _cubed("m", *_METRES)),
+    _us(_LENGTH, "in", _INCH, f'inch, inches, ", {_DOUBLE_PRIMES}'),
+    _us(_LENGTH, "ft", _FOOT, f"foot, feet, ', {_PRIMES}"),
+    _us(_LENGTH, "yd", _YARD, "yds, yard, yards"),
+    _metric(_LENGTH, "cm", 10 * _THOUSANDTH, "centimetre, centimetres, centimeter, centimeters"),
+    _metric(_LENGTH, "m", _ONE, "metre, metres, meter, meters"),
+    _us(_AREA, "sq in", _INCH**2, _squared("in", "inch", "inches")),
+    _us(_AREA, "sq ft", _FOOT**2, _squared("ft", "foot", "feet")),
+    _us(_AREA, "sq yd", _YARD**2, _squared("yd", "yard", "yards")),
+    _us(_AREA, "acre/acres", 43560 * _FOOT**2, "ac"),
+    _metric(_AREA, "cm²", _ONE / 10_000, _squared("cm", *(f"centi{name}" for name in _METRES))),
+    _metric(_AREA, "m²", _ONE, _squared("m", *_METRES)),
+    _metric(_AREA, "are/ares", 100 * _ONE, "ar"),
+    _metric(_AREA, "ha", 10_000 * _ONE, "hectare, hectares"),
 )
 
 # Words that name two different units; each is refused with the wordings to choose from.
@@ -180,9 +131,12 @@ DOUBTFUL_WORDS: dict[str, tuple[str, ...]] = {
     "tons": ("short tons", "tonnes"),
 }
 
-_SHORTHAND = {word: unit for unit in UNITS for word in unit.shorthand}
+# The kitchen shorthand that tells a capital from a small letter.
+_EXACT_CASE = {"t", "T"}
 _WORDS = {
-    word.casefold(): unit for unit in UNITS for word in (unit.symbol, unit.plural, *unit.synonyms)
+    word if word in _EXACT_CASE else word.casefold(): unit
+    for unit in UNITS
+    for word in (unit.symbol, unit.plural, *unit.synonyms)
 }
 
 
@@ -198,7 +152,7 @@ def unit_called(word: str) -> Unit | None:
     ('tbsp', 'tsp')
     """
     plain = " ".join(word.replace(".", " ").split())
-    return _SHORTHAND.get(plain) or _WORDS.get(plain.casefold())
+    return _WORDS.get(plain if plain in _EXACT_CASE else plain.casefold())
 
 
 def unit_named(word: str) -> Unit:
