@@ -108,12 +108,12 @@ class SeasonPlan:
 
     @property
     def value(self) -> Fraction:
-        """Money plus the weight of what is missed: what the engine makes least."""
+        """Money plus the weight of what is missed [money]: what the engine makes least."""
         return self.money + self.missed
 
     @property
     def gap(self) -> Fraction:
-        """How much better a plan could still be, as a share of this one."""
+        """How much better a plan could still be, as a share of this one [0-1]."""
         return (self.value - self.bound) / self.value if self.value else Fraction(0)
 
 
