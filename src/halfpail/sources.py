@@ -12,6 +12,7 @@ class Mark(StrEnum):
     COMMON_PRACTICE = "common practice, no source"
     MEMORY = "from memory, not checked"
     PROPOSAL = "our default, not published"
+    TYPED = "typed by you"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

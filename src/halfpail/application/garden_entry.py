@@ -62,11 +62,13 @@ class GardenEntry:
     beds: tuple[BedEntry, ...]
     tools: Tools
     preferences: Preferences
+    elemental_labels: bool = False
     faults: tuple[Fault, ...] = ()
     lines: Mapping[str, int] = field(default_factory=dict, hash=False)
 
     def line_of(self, place: str) -> int | None:
         """Line of a place, or of the nearest thing around it that has a line."""
+        place = place.partition(",")[0]
         while place and place not in self.lines:
             place = re.sub(r"(?:\[\d+\]|\.?[^.\[\]]+)$", "", place)
         return self.lines.get(place)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import combinations, product
 from math import ceil
 
 from halfpail.domain.bed import Bed, Content, NeedRange
@@ -10,12 +11,10 @@ from halfpail.domain.garden import Garden, Preferences
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.season import Ingredient, Limit, Plot, SeasonProblem
 from halfpail.domain.stock import Bag
-from halfpail.quantities.units import size_of
+from halfpail.reference.compatibility import Verdict, pair
+from halfpail.reference.defaults import default
+from halfpail.reference.materials import material
 
-# Our default, not published: total label N is at most this many times the usable aim.
-LABEL_N_PER_AIM = Fraction(3, 2)
-# Common practice, no source: about one unit of money a pound is what such bags may cost.
-DEFAULT_CEILING_PER_KG = 1 / size_of("lb")
 MOST_BAGS_OF_A_KIND = 40
 
 _OTHER = {
@@ -54,8 +53,9 @@ def pose_season(garden: Garden, weights: MissWeights = MISS_WEIGHTS) -> SeasonPr
     Without a wished number of mixes the problem is posed for one.
     """
     preferences = garden.preferences
+    bags = [bag for bag in garden.bags if is_at_hand(bag)]
     return SeasonProblem(
-        ingredients=tuple(ingredient(bag, garden) for bag in garden.bags if is_at_hand(bag)),
+        ingredients=tuple(ingredient(bag, garden) for bag in bags),
         plots=tuple(Plot(key=bed.key, straight_ok=bed.straight_ok) for bed in garden.beds),
         limits=tuple(
             limit
@@ -68,13 +68,18 @@ def pose_season(garden: Garden, weights: MissWeights = MISS_WEIGHTS) -> SeasonPr
         most_bags=preferences.most_bags,
         measure=garden.tools.measure,
         scoop_l=garden.tools.scoop_l,
+        apart=frozenset(
+            frozenset((one.key, other.key))
+            for one, other in combinations(bags, 2)
+            if reason_to_keep_apart(one, other)
+        ),
         budget=preferences.budget,
     )
 
 
 def price_ceiling(preferences: Preferences) -> Fraction:
     """The highest price worth paying [money per kg]: the gardener's own, else the usual one."""
-    return preferences.ceiling_per_kg or DEFAULT_CEILING_PER_KG
+    return preferences.ceiling_per_kg or default("price_ceiling").value
 
 
 def is_at_hand(bag: Bag) -> bool:
@@ -85,6 +90,19 @@ def is_at_hand(bag: Bag) -> bool:
 def is_on_offer(bag: Bag) -> bool:
     """Whether a bag can be bought: price and weight are known and at least one is offered."""
     return bag.price is not None and bool(bag.bag_kg) and bag.offered != 0
+
+
+def reason_to_keep_apart(one: Bag, other: Bag) -> str:
+    """Why two bags may not share a pail, from what they are made of; empty where they may."""
+    for family, another in product(_families(one), _families(other)):
+        found = pair(family, another)
+        if found and found.verdict is Verdict.APART:
+            return found.reason
+    return ""
+
+
+def _families(bag: Bag) -> list[str]:
+    return sorted({material(key).family for key in bag.materials})
 
 
 def ingredient(bag: Bag, garden: Garden) -> Ingredient:
@@ -155,7 +173,7 @@ def label_n_cap_kg_per_m2(need: NeedRange) -> Fraction:
 
     It follows from the aim; a bed that aims at none but may have some goes by its most.
     """
-    return LABEL_N_PER_AIM * (need.aim or need.most)
+    return default("label_n_times_usable_aim").value * (need.aim or need.most)
 
 
 def limits_of(

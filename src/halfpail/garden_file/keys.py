@@ -134,6 +134,12 @@ PREFERENCES = (
         field="ceiling_per_kg",
     ),
     Key(
+        name="elemental_labels",
+        read=values.yes_no,
+        meaning="Whether the labels state P and K themselves, not P2O5 and K2O; seldom so.",
+        example="false",
+    ),
+    Key(
         name="shed_is_free",
         read=values.yes_no,
         meaning="Whether what is in the shed counts as paid for; it does unless you say no.",

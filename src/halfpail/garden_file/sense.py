@@ -44,6 +44,7 @@ def sensible(typed: Typed, faults: Sequence[Fault], lines: Mapping[str, int]) ->
     """The entry of what was typed, with the faults of the reading and those of its sense."""
     preferences = dict(typed.preferences)
     avoided = preferences.pop("avoid", ())
+    elemental = preferences.pop("elemental_labels", False)
     broken = {fault.place for fault in faults}
     found = [
         *_tool_faults(typed.tools),
@@ -61,6 +62,7 @@ def sensible(typed: Typed, faults: Sequence[Fault], lines: Mapping[str, int]) ->
         beds=tuple(_bed(place, bed) for place, bed in typed.beds.items()),
         tools=Tools(**typed.tools) if {"scoop_l", "pail_l"} <= set(typed.tools) else _SOME_TOOLS,
         preferences=Preferences(**preferences),
+        elemental_labels=elemental,
         faults=(*faults, *(fault for fault in found if not broken & _concerned(fault))),
         lines=lines,
     )

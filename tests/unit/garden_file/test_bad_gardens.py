@@ -9,7 +9,7 @@ from halfpail.findings import Fault, Refusal
 from halfpail.garden_file.reader import read_file, read_text
 
 TABLE = tomllib.loads((Path(__file__).parent / "bad_gardens.toml").read_text("utf-8"))
-RIGHT = TABLE["right"]
+RIGHT: str = TABLE["right"]
 
 
 def faults_of(text: str) -> tuple[Fault, ...]:
@@ -24,7 +24,7 @@ def faults_of(text: str) -> tuple[Fault, ...]:
 def spoilt(wrong: dict[str, str]) -> str:
     """The text of one wrong garden."""
     if "whole" in wrong:
-        return wrong["whole"]
+        return str(wrong["whole"])
     assert RIGHT.count(wrong["instead_of"]) == 1
     return RIGHT.replace(wrong["instead_of"], wrong["put"])
 

@@ -1,0 +1,68 @@
+"""What holds a plan back: the limits it stands against, in words, with the beds they touch."""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from halfpail.application.tell_season import NONE, Stuff, given_kg, stuffs
+from halfpail.domain.bed import Content
+from halfpail.domain.garden import Garden
+from halfpail.domain.season import Limit, SeasonPlan, SeasonProblem
+
+
+def held_back_by(garden: Garden, problem: SeasonProblem, plan: SeasonPlan) -> tuple[str, ...]:
+    """One sentence for each kind of limit that is in the way of a better plan.
+
+    A bed stands against a hard limit where one more measure of what it gets would break it. A
+    priced limit is told where it is missed.
+    """
+    found = stuffs(garden, plan)
+    given = given_kg(plan, found, problem.measure)
+    names = {bed.key: bed.name for bed in garden.beds}
+    feeds: dict[str, list[Stuff]] = {}
+    for feeding in plan.feedings:
+        feeds.setdefault(feeding.plot, []).append(found[feeding.of])
+    met: dict[str, list[str]] = {}
+    for limit in problem.limits:
+        amount = given.get(limit.plot, {}).get(limit.content, NONE)
+        if words := _in_the_way(limit, amount, feeds.get(limit.plot, []), problem.measure):
+            met.setdefault(words, []).append(names[limit.plot])
+    beds = [f"{words}: {', '.join(where)}" for words, where in met.items()]
+    return (*beds, *_of_the_whole(problem, plan))
+
+
+def _in_the_way(limit: Limit, amount: Fraction, feeds: list[Stuff], measure: Fraction) -> str:
+    if limit.at_least is not None:
+        return f"short of {limit.because}" if amount < limit.at_least else ""
+    assert limit.at_most is not None
+    if limit.price_per_kg is not None:
+        return f"over, at a weight: {limit.because}" if amount > limit.at_most else ""
+    smallest = min((_measure_kg(each, limit.content, measure) for each in feeds), default=NONE)
+    return f"against {limit.because}" if amount + smallest > limit.at_most else ""
+
+
+def _measure_kg(stuff: Stuff, content: Content, measure: Fraction) -> Fraction:
+    return stuff.scoop_holds_kg[content] * measure
+
+
+def _of_the_whole(problem: SeasonProblem, plan: SeasonPlan) -> Iterator[str]:
+    """Limits of the garden as a whole that the plan has used up."""
+    offered = {each.key: each.offered for each in problem.ingredients}
+    prices = {each.key: each.price for each in problem.ingredients}
+    spent = sum((prices[key] * count for key, count in plan.purchases.items()), NONE)
+    cheapest = min((each.price for each in problem.ingredients if each.offered), default=NONE)
+    if problem.budget is not None and spent + cheapest > problem.budget:
+        yield "the budget: no further bag fits in it"
+    if len(plan.stirs) >= problem.mixes:
+        yield f"the number of mixes: {problem.mixes}"
+    for number, each in enumerate(plan.stirs, start=1):
+        yield from _of_a_mix(number, each.scoops, problem)
+    sold_out = [key for key, count in plan.purchases.items() if count and count >= offered[key]]
+    if sold_out:
+        yield f"all that is on offer is bought: {', '.join(sorted(sold_out))}"
+
+
+def _of_a_mix(number: int, scoops: Mapping[str, int], problem: SeasonProblem) -> Iterator[str]:
+    if sum(1 for count in scoops.values() if count) >= problem.most_bags:
+        yield f"mix {number} has the most bags allowed, {problem.most_bags}"
+    if sum(scoops.values()) >= problem.most_scoops:
+        yield f"mix {number} has the most scoops allowed, {problem.most_scoops}"

@@ -1,0 +1,149 @@
+"""The working of a season plan: each grade, each bed and the money, to be repeated by hand."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from halfpail.application.pose_season import label_n_cap_kg_per_m2
+from halfpail.application.season_answer import BedAnswer, FitAnswer, MixAnswer
+from halfpail.domain.garden import Garden
+from halfpail.domain.matter import PRIMARY
+from halfpail.domain.mix import part_mass_kg
+from halfpail.domain.season import SeasonPlan
+from halfpail.domain.stock import Bag, DensityBasis
+from halfpail.quantities.rounding import decimal
+from halfpail.quantities.showing import show_area, show_mass, show_money, show_rate, show_scoops
+from halfpail.quantities.units import System
+from halfpail.reference.defaults import default
+from halfpail.working import Step, Working
+
+
+def season_working(
+    garden: Garden,
+    plan: SeasonPlan,
+    mixes: tuple[MixAnswer, ...],
+    beds: tuple[BedAnswer, ...],
+) -> Working:
+    """Every step from the labels to the amounts, in the order one would do it on paper."""
+    units = garden.preferences.units
+    return (
+        *(step for mix in mixes for step in _mix_steps(mix, units)),
+        *(step for bed in beds for step in _bed_steps(bed, units)),
+        *_money_steps(garden, plan),
+    )
+
+
+def _mix_steps(mix: MixAnswer, units: System) -> Iterator[Step]:
+    round_ = mix.round
+    masses = {part.bag.key: part_mass_kg(part, round_.scoop_l) for part in round_.parts}
+    shares = {key: _percent(mass_kg / round_.mass_kg) for key, mass_kg in masses.items()}
+    yield Step(
+        reason=f"Mix {mix.number}: what each bag weighs in one round, on the weight of its scoop",
+        sum="\n".join(
+            f"{show_scoops(Fraction(part.scoops))} of {part.bag.name} ({_grade(part.bag)}) weigh "
+            f"{show_mass(masses[part.bag.key], units)}, {shares[part.bag.key]} % of the round"
+            for part in round_.parts
+        ),
+    )
+    for nutrient in PRIMARY:
+        terms = " + ".join(
+            f"{shares[part.bag.key]} % x {_percent(part.bag.label.analysis.of(nutrient))}"
+            for part in round_.parts
+        )
+        yield Step(
+            reason=f"Mix {mix.number}: {nutrient} by weight; a printed grade is rounded down",
+            sum=f"{terms} = {_percent(round_.analysis.of(nutrient))}",
+        )
+    usable = round_.usable_n
+    yield Step(
+        reason=(
+            f"Mix {mix.number}: N a crop can use this season; the soluble part counts in full, the "
+            "rest by the material it sits in"
+        ),
+        sum=(
+            f"of {_percent(usable.label)} % label N: low {_percent(usable.low)}, typical "
+            f"{_percent(usable.typical)}, high {_percent(usable.high)} %"
+        ),
+    )
+    if any(part.bag.density.basis is DensityBasis.DEFAULT for part in round_.parts):
+        yield Step(
+            reason="A bag of which no scoop was weighed and no ingredient is known",
+            sum="counts with our density for a granular organic blend",
+            citation=default("blend_density").citation,
+        )
+
+
+def _bed_steps(answer: BedAnswer, units: System) -> Iterator[Step]:
+    bed = answer.bed
+    for found in answer.fits:
+        yield Step(
+            reason=f"{bed.name}, {found.need.nutrient}: what it should get",
+            sum=(
+                f"least {show_rate(found.need.least, units)}, aim "
+                f"{show_rate(found.need.aim, units)}, most {show_rate(found.need.most, units)}"
+                f" on {show_area(bed.area_m2, units)}"
+            ),
+            citation=found.need.citation,
+        )
+    nitrogen = bed.need("N")
+    if nitrogen is not None:
+        yield Step(
+            reason=f"{bed.name}: label N is held to a multiple of the aim",
+            sum=(
+                f"{decimal(default('label_n_times_usable_aim').value, 1)} x "
+                f"{show_rate(nitrogen.aim or nitrogen.most, units)} = "
+                f"{show_rate(label_n_cap_kg_per_m2(nitrogen), units)}"
+            ),
+            citation=default("label_n_times_usable_aim").citation,
+        )
+    for feed in answer.feeds:
+        yield Step(
+            reason=f"{bed.name}: what it gets of {feed.name}",
+            sum=f"{show_scoops(feed.scoops)} weigh {show_mass(feed.mass_kg, units)}",
+        )
+    if answer.feeds:
+        yield Step(
+            reason=f"{bed.name}: what that brings",
+            sum="; ".join(_brought(found, units) for found in answer.fits),
+        )
+
+
+def _brought(found: FitAnswer, units: System) -> str:
+    name, rate = found.need.nutrient, show_rate(found.typical_kg_per_m2, units)
+    if found.low_kg_per_m2 == found.high_kg_per_m2:
+        return f"{name} {rate}"
+    low, high = show_rate(found.low_kg_per_m2, units), show_rate(found.high_kg_per_m2, units)
+    return f"{name} {rate} (from {low} to {high})"
+
+
+def _money_steps(garden: Garden, plan: SeasonPlan) -> Iterator[Step]:
+    currency = garden.preferences.currency
+    bags = {bag.key: bag for bag in garden.bags}
+    lines = [
+        f"{count} x {bags[key].name} at {show_money(bags[key].price or Fraction(0), currency)}"
+        for key, count in plan.purchases.items()
+        if count
+    ]
+    shed = "counts as paid for" if garden.preferences.shed_is_free else "is counted at its price"
+    yield Step(
+        reason=f"The money: whole bags; what is in the shed {shed}",
+        sum="\n".join([*lines, f"together {show_money(plan.money, currency)}"]),
+    )
+    yield Step(
+        reason=(
+            "How good the plan is: no plan can bring money and misses together below the proven "
+            f"bound ({plan.proven_by})"
+        ),
+        sum=(
+            f"{show_money(plan.money, currency)} + {show_money(plan.missed, currency)} of misses - "
+            f"{show_money(plan.bound, currency)} = "
+            f"{show_money(plan.value - plan.bound, currency)}"
+        ),
+    )
+
+
+def _grade(bag: Bag) -> str:
+    return "-".join(_percent(bag.label.analysis.of(each)) for each in PRIMARY)
+
+
+def _percent(share: Fraction) -> str:
+    return decimal(100 * share, 1)
