@@ -5,8 +5,10 @@ from fractions import Fraction
 
 from halfpail.quantities.units import size_of
 
-# Kinds of cells that hold words; everything else that is allowed is a number.
+# Kinds of cells that hold words.
 WORDS = frozenset({"key", "keys", "text", "list", "source", "mark", "unit"})
+# A number whose unit stands in the `unit` cell of its row.
+OWN = "own"
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,4 +65,4 @@ def is_number(unit: str) -> bool:
     >>> is_number("percent"), is_number("text")
     (True, False)
     """
-    return unit in NUMBERS
+    return unit in NUMBERS or unit == OWN
