@@ -10,8 +10,8 @@ def conflict(programme: Programme, solver: Solver) -> tuple[Row, ...]:
     """Rows that cannot all hold, though any one of them left out would let the others hold.
 
     Each row is left out in turn and stays out while the rest is still impossible; what remains
-    is irreducible. The ranges of the columns are never put in question. Empty where the
-    programme has an answer.
+    is irreducible. Ranges of columns and rows that give no reason (`because`) are never put in
+    question and not told. Empty where the programme has an answer.
     """
     bare = replace(
         programme, columns=tuple(replace(column, cost=0.0) for column in programme.columns)
@@ -19,11 +19,11 @@ def conflict(programme: Programme, solver: Solver) -> tuple[Row, ...]:
     if not _impossible(bare, programme.rows, solver):
         return ()
     kept = programme.rows
-    for row in programme.rows:
+    for row in filter(lambda row: row.because, programme.rows):
         fewer = tuple(other for other in kept if other is not row)
         if _impossible(bare, fewer, solver):
             kept = fewer
-    return kept
+    return tuple(row for row in kept if row.because)
 
 
 def _impossible(programme: Programme, rows: tuple[Row, ...], solver: Solver) -> bool:

@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import Protocol
 
 from halfpail.blending.programme import Outcome, Programme
+from halfpail.blending.scoops import ScoopProblem, Scoops
 
 
 class Ability(StrEnum):
@@ -44,4 +45,24 @@ class Solver(Protocol):
 
     def solve(self, programme: Programme, effort: Effort = Effort()) -> Outcome:
         """The best point within the effort, its value and the proven bound."""
+        ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shortlist:
+    """Recipes among which, for certain, are the ones asked for, and how many were tried."""
+
+    recipes: tuple[Scoops, ...]
+    tried: int
+
+
+class Sieve(Protocol):
+    """Tries every recipe of a problem and keeps the few worth an exact look."""
+
+    def most_recipes(self, problem: ScoopProblem) -> int:
+        """How many recipes there are to try."""
+        ...
+
+    def sift(self, problem: ScoopProblem, different: int) -> Shortlist:
+        """Every undominated recipe, and `different` cheapest ones of truly different bags."""
         ...

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import cache
 
-from halfpail.domain.recipe import RatioTarget
+from halfpail.domain.recipe import PerNitrogen, RatioTarget
 from halfpail.reference.tables import Row, rows
 from halfpail.sources import Citation
 
@@ -50,6 +50,7 @@ def _purpose(row: Row) -> Purpose:
             low={"K2O": row.needed("k2o_low_lb_per_lb_n")},
             aim={"K2O": row.needed("k2o_aim_lb_per_lb_n")},
             high=high,
+            per=PerNitrogen.USABLE,
         ),
         citation=row.citation(),
     )
