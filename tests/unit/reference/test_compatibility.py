@@ -37,7 +37,15 @@ def test_whoever_must_wait_or_stay_apart_is_told_why():
     assert silent == []
 
 
-AMMONIA_GIVERS = ("ammonium_sulfate", "ammonium_nitrate", "ammonium_phosphate", "urea", "manure")
+AMMONIA_GIVERS = (
+    "ammonium_sulfate",
+    "ammonium_nitrate",
+    "ammonium_phosphate",
+    "calcium_nitrate",
+    "urea",
+    "manure",
+    "composted_manure",
+)
 
 
 @pytest.mark.parametrize("giver", AMMONIA_GIVERS)
