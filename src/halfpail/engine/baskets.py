@@ -1,0 +1,326 @@
+"""Branch on baskets of whole bags, cheapest bound first.
+
+Whole bags are what makes a season hard: once a basket is fixed its bags have prices, and the few
+best recipes are read off a matrix of recipes by beds. A box of baskets is bounded by the
+programme in which every bed has a mix of its own; a single basket by the matrix, which
+knows that there are only few mixes and that measures are whole.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from heapq import heappop, heappush
+from itertools import count
+from math import floor, inf
+
+import numpy as np
+
+from halfpail.blending.ports import Effort, Solver
+from halfpail.engine.bed_costs import Mixes, bed_costs, mixes_of
+from halfpail.engine.chosen_mixes import best_of, chosen_mixes
+from halfpail.engine.draft import Settled
+from halfpail.engine.few_recipes import bound_on_choices, good_choices
+from halfpail.engine.figures import Figures, Floats, Wholes
+from halfpail.engine.own_mixes import OwnMixes, own_mixes, with_basket
+from halfpail.engine.pace import Pace
+from halfpail.engine.recipes import Recipe, all_recipes
+
+_ROUNDED = 1e-6
+_REPRICINGS = 6
+_SINGLE_LIMIT = 400
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Node:
+    """Baskets between `low` and `high`; a single one carries its prices and surviving mixes."""
+
+    low: Wholes
+    high: Wholes
+    bound: float
+    stage: int = 0
+    worth: Floats | None = None
+    mixes: Mixes | None = None
+    each: Floats | None = None
+
+    @property
+    def single(self) -> bool:
+        return bool((self.low == self.high).all())
+
+
+class BasketSearch:
+    """The best plan and a bound below every plan, better with every step."""
+
+    def __init__(self, figures: Figures, solver: Solver, pace: Pace) -> None:
+        self.figures, self.solver, self.pace = figures, solver, pace
+        self.model: OwnMixes = own_mixes(figures, whole=False)
+        self.best: Settled | None = None
+        self.value = inf
+        self.floor = inf
+        self.queue: list[tuple[float, int, _Node]] = []
+        self.order = count()
+        self.recipes: dict[tuple[int, ...], Wholes] = {}
+        self.tried: set[tuple[tuple[Recipe, ...], tuple[int, ...]]] = set()
+        self.done = {"boxes": 0, "baskets": 0, "plans": 0}
+
+    # -- the search ---------------------------------------------------------------------------
+
+    def run(self, first: Sequence[int] | None = None) -> None:
+        """Search until the gap asked for is proven or the work is spent."""
+        none = np.zeros(self.figures.bags, dtype=np.int64)
+        self._push(_Node(low=none, high=self.figures.offered.copy(), bound=-inf))
+        if first is not None:
+            basket = np.array(first, dtype=np.int64)
+            self._look_into(_Node(low=basket, high=basket, bound=-inf))
+        while self.queue and not self.pace.over():
+            if self.queue[0][0] >= self.cutoff:
+                break
+            node = heappop(self.queue)[2]
+            self._look_into(node)
+            self.pace.tell(None if self.best is None else self.value, self.bound)
+
+    @property
+    def cutoff(self) -> float:
+        """What is at or above this need not be looked at."""
+        if self.value == inf:
+            return inf
+        effort = self.pace.effort
+        return self.value - max(
+            effort.relative_gap * self.value, effort.absolute_gap, _ROUNDED * max(1.0, self.value)
+        )
+
+    @property
+    def bound(self) -> float:
+        """No plan is cheaper than this."""
+        waiting = self.queue[0][0] if self.queue else inf
+        return min(waiting, self.floor, self.value)
+
+    def _push(self, node: _Node) -> None:
+        if node.bound >= self.cutoff:
+            self._settle_for(node.bound)
+        else:
+            heappush(self.queue, (node.bound, next(self.order), node))
+
+    def _settle_for(self, bound: float) -> None:
+        """Part of the search ends with this bound."""
+        self.floor = min(self.floor, bound)
+
+    def offer(self, plan: Settled | None) -> None:
+        """Keep a plan if it is the best so far."""
+        if plan is not None and not plan.broken and float(plan.value) < self.value:
+            self.best, self.value = plan, float(plan.value)
+
+    def _look_into(self, node: _Node) -> None:
+        if node.bound >= self.cutoff:
+            self._settle_for(node.bound)
+        elif node.stage == 0:
+            self._relax(node)
+        elif node.stage == 1:
+            self._first_matrix(node)
+        elif node.stage <= 1 + _REPRICINGS:
+            self._priced_matrix(node)
+        else:
+            self._one_by_one(node)
+
+    # -- boxes of baskets ---------------------------------------------------------------------
+
+    def _relax(self, node: _Node) -> None:
+        """Every bed its own mix, bags not whole within the box; then split the box."""
+        self.done["boxes"] += 1
+        low, high = node.low.astype(float).tolist(), node.high.astype(float).tolist()
+        outcome = self.solver.solve(with_basket(self.model, low, high))
+        self.pace.spend(1.0 + 0.02 * len(self.model.programme.columns))
+        if not outcome.point or outcome.value is None:
+            return
+        bound = max(node.bound, outcome.value - _ROUNDED * max(1.0, abs(outcome.value)))
+        if bound >= self.cutoff:
+            self._settle_for(bound)
+        elif node.single:
+            worth = np.maximum(0.0, -np.array([outcome.row_prices[r] for r in self.model.supply]))
+            self._push(replace(node, bound=bound, stage=1, worth=worth))
+        else:
+            bought = np.array([outcome.point[column] for column in self.model.bought])
+            self._split(node, bought, bound)
+
+    def _split(self, node: _Node, bought: Floats, bound: float) -> None:
+        away = np.abs(bought - np.round(bought))
+        bag = int(away.argmax())
+        if away[bag] > _ROUNDED:
+            parts = [(node.low[bag], floor(bought[bag])), (floor(bought[bag]) + 1, node.high[bag])]
+        else:
+            bag = int((node.high - node.low).argmax())
+            at = round(float(bought[bag]))
+            parts = [(at, at), (node.low[bag], at - 1), (at + 1, node.high[bag])]
+        for least, most in parts:
+            if least <= most:
+                low, high = node.low.copy(), node.high.copy()
+                low[bag], high[bag] = least, most
+                self._push(_Node(low=low, high=high, bound=bound))
+
+    # -- one basket ---------------------------------------------------------------------------
+
+    def _mixes_in(self, basket: Wholes) -> Mixes:
+        """All recipes of the bags in this basket and the shed, and no mix at all."""
+        f = self.figures
+        there_kg = basket * f.bag_kg + f.shed_kg
+        scoop_kg = f.measure_kg / f.measure
+        bags = tuple(
+            int(i) for i in np.flatnonzero(f.may_mix & (there_kg >= scoop_kg * (1 - 1e-9)))
+        )
+        if bags not in self.recipes:
+            nothing = np.zeros((1, f.bags), dtype=np.int64)
+            rows = all_recipes(f.problem, list(bags))
+            self.recipes[bags] = np.concatenate([nothing, rows])
+        rows = self.recipes[bags]
+        fits = (rows * scoop_kg <= there_kg * (1 + 1e-9)).all(axis=1)
+        return mixes_of(f, rows[fits])
+
+    def _fixed_part(self, basket: Wholes, worth: Floats) -> float:
+        """Money for the basket, less what its bags are worth at these prices."""
+        f = self.figures
+        shed = np.minimum(0.0, f.shed_price - worth) * f.shed_kg
+        return float((basket * (f.price - worth * f.bag_kg)).sum() + shed.sum())
+
+    def _first_matrix(self, node: _Node) -> None:
+        self.done["baskets"] += 1
+        assert node.worth is not None
+        if self.figures.problem.mixes_per_plot > 1:
+            self._settle_for(node.bound)
+            return
+        mixes = self._mixes_in(node.low)
+        exact = not any(self.figures.straight)
+        self._narrow(node, mixes, None, exact=exact)
+
+    def _priced_matrix(self, node: _Node) -> None:
+        assert node.mixes is not None
+        self._narrow(node, node.mixes, node.each, exact=True)
+
+    def _narrow(self, node: _Node, mixes: Mixes, each: Floats | None, *, exact: bool) -> None:
+        """Bound the basket by its matrix, drop recipes that cannot win, try the best ones."""
+        assert node.worth is not None
+        f, few = self.figures, self.figures.problem.mixes
+        fixed = self._fixed_part(node.low, node.worth)
+        table = bed_costs(f, mixes, node.worth, exact=exact)
+        self.pace.spend(len(table) * f.plots * (40 if exact and any(f.straight) else 1) * 2e-4)
+        target = self.cutoff - fixed
+        bound, with_each = bound_on_choices(table, few, target)
+        bound = max(node.bound, fixed + bound)
+        with_each = np.maximum(with_each + fixed, bound)
+        if each is not None:
+            with_each = np.maximum(with_each, each)
+            if few == 1:
+                bound = max(bound, float(with_each.min()))
+        kept = with_each < self.cutoff
+        if with_each[~kept].size:
+            self._settle_for(float(with_each[~kept].min()))
+        if bound >= self.cutoff or not kept.any():
+            self._settle_for(bound)
+            return
+        mixes, table, with_each = mixes.only(kept), table[kept], with_each[kept]
+        worth = node.worth
+        if exact:
+            worth = self._try_choices(node, mixes, table, fixed)
+        same = worth is node.worth and exact
+        self._push(
+            replace(
+                node,
+                bound=bound,
+                stage=2 + _REPRICINGS if same else node.stage + 1,
+                worth=worth,
+                mixes=mixes,
+                each=with_each,
+            )
+        )
+
+    def _try_choices(self, node: _Node, mixes: Mixes, table: Floats, fixed: float) -> Floats:
+        """Plan with the best choices on the matrix; answer new prices from the best of them."""
+        assert node.worth is not None
+        worth = node.worth
+        for number, rows in enumerate(self._choices(mixes, table)):
+            if fixed + float(table[rows].min(axis=0).sum()) >= self.value:
+                break
+            recipes = [tuple(int(n) for n in mixes.scoops[row]) for row in rows]
+            assigned = [int(a) for a in table[rows].argmin(axis=0)]
+            if number == 0:
+                worth = self._prices_of(node, recipes, assigned)
+            self._plan(recipes, assigned)
+        return worth
+
+    def _choices(self, mixes: Mixes, table: Floats) -> list[list[int]]:
+        """Good choices among small rounds and among all: a small round leaves less mix over."""
+        few, size = self.figures.problem.mixes, mixes.scoops.sum(axis=1)
+        found: dict[tuple[int, ...], float] = {}
+        for most in sorted({1, 2, 3, 4, 6, 8, int(size.max())}):
+            rows = np.flatnonzero(size <= most)
+            if len(rows):
+                choice = good_choices(table[rows], few, 1)[0]
+                chosen = tuple(int(rows[place]) for place in choice)
+                found[chosen] = float(table[list(chosen)].min(axis=0).sum())
+        return [list(rows) for rows in sorted(found, key=lambda rows: (found[rows], rows))]
+
+    def _prices_of(self, node: _Node, recipes: list[Recipe], assigned: list[int]) -> Floats:
+        """Prices of the basket's bags when these recipes are the ones stirred."""
+        assert node.worth is not None
+        real, where = _real(recipes, assigned)
+        low = node.low.astype(float).tolist()
+        model = chosen_mixes(
+            self.figures, real, whole_measures=False, basket=(low, low), assigned=where
+        )
+        outcome = self.solver.solve(model.programme)
+        self.pace.spend(3.0)
+        if not outcome.row_prices:
+            return node.worth
+        worth = np.maximum(0.0, -np.array([outcome.row_prices[row] for row in model.supply]))
+        return node.worth if np.allclose(worth, node.worth, atol=1e-9) else worth
+
+    def _plan(
+        self, recipes: list[Recipe], assigned: list[int], basket: Wholes | None = None
+    ) -> float:
+        """Plan with these recipes and beds; answers a bound on such plans."""
+        key = (tuple(recipes), tuple(assigned))
+        if basket is None and key in self.tried:
+            return -inf
+        self.tried.add(key)
+        self.done["plans"] += 1
+        real, where = _real(recipes, assigned)
+        cutoff = None if self.value == inf else self.value
+        effort = Effort(
+            nodes=2000,
+            cutoff=cutoff,
+            seconds=self.pace.seconds_left,
+            should_stop=self.pace.effort.should_stop,
+        )
+        low = None if basket is None else basket.astype(float).tolist()
+        held = None if low is None else (low, low)
+        plan, outcome = best_of(
+            self.figures, self.solver, real, effort, basket=held, assigned=where
+        )
+        self.pace.spend(15.0 + 2.0 * outcome.nodes)
+        self.offer(plan)
+        if outcome.bound is not None:
+            return outcome.bound
+        return inf if outcome.status.value == "infeasible" else -inf
+
+    def _one_by_one(self, node: _Node) -> None:
+        """Solve what is left of a basket recipe by recipe; several mixes stay at their bound."""
+        assert node.mixes is not None and node.each is not None
+        if self.figures.problem.mixes > 1 or len(node.each) > _SINGLE_LIMIT:
+            self._settle_for(node.bound)
+            return
+        order = np.argsort(node.each, kind="stable")
+        for place, row in enumerate(order):
+            bound = float(node.each[row])
+            if bound >= self.cutoff:
+                self._settle_for(bound)
+                return
+            if self.pace.over():
+                self._settle_for(float(node.each[order[place:]].min()))
+                return
+            recipe = tuple(int(n) for n in node.mixes.scoops[row])
+            proven = self._plan([recipe], [0] * self.figures.plots, node.low)
+            self._settle_for(max(bound, min(proven, self.value)))
+
+
+def _real(recipes: list[Recipe], assigned: list[int]) -> tuple[list[Recipe], list[int]]:
+    """Leave out "no mix at all"; its beds are assigned to number -1."""
+    numbers = [n for n, recipe in enumerate(recipes) if any(recipe)]
+    places = {n: place for place, n in enumerate(numbers)}
+    return [recipes[n] for n in numbers], [places.get(n, -1) for n in assigned]

@@ -1,0 +1,85 @@
+"""Choose few recipes so that every bed has a cheap one: bounds and good choices on a matrix."""
+
+from math import inf
+
+import numpy as np
+
+from halfpail.engine.figures import Floats
+
+_ROUNDS = 80
+
+
+def chosen_cost(table: Floats, rows: list[int]) -> float:
+    """Cost when every bed takes the cheapest of these recipes."""
+    return float(table[rows].min(axis=0).sum())
+
+
+def good_choices(table: Floats, count: int, starts: int = 3) -> list[list[int]]:
+    """Greedy choices of `count` recipes, each improved by swaps, best first."""
+    capped = np.minimum(table, _ceiling(table))
+    found: dict[tuple[int, ...], float] = {}
+    for first in np.argsort(capped.sum(axis=1), kind="stable")[:: max(1, starts)][:starts]:
+        rows = [int(first)]
+        while len(rows) < min(count, len(table)):
+            base = capped[rows].min(axis=0)
+            rows.append(int(np.minimum(capped, base).sum(axis=1).argmin()))
+        rows = _swapped(capped, rows)
+        found[tuple(sorted(rows))] = chosen_cost(table, rows)
+    return [list(rows) for rows in sorted(found, key=lambda rows: (found[rows], rows))]
+
+
+def _ceiling(table: Floats) -> float:
+    """A stand-in for inf that is dearer than anything finite, so that sums still compare."""
+    finite = table[np.isfinite(table)]
+    return 10.0 * float(finite.max(initial=1.0)) + 1.0
+
+
+def _swapped(table: Floats, rows: list[int]) -> list[int]:
+    for _ in range(20):
+        before = float(table[rows].min(axis=0).sum())
+        for place in range(len(rows)):
+            others = rows[:place] + rows[place + 1 :]
+            base = table[others].min(axis=0) if others else np.full(table.shape[1], inf)
+            rows[place] = int(np.minimum(table, base).sum(axis=1).argmin())
+        if float(table[rows].min(axis=0).sum()) >= before - 1e-12:
+            break
+    return rows
+
+
+def bound_on_choices(table: Floats, count: int, target: float) -> tuple[float, Floats]:
+    """A lower bound on any choice of `count` recipes, and one on choices with each recipe in it.
+
+    For one recipe both are exact. For more, each bed is paid a wage and the recipes that save
+    most on the wages are taken (the Lagrangian of "each bed takes one recipe"); wages move
+    until the bound stops growing or reaches `target`.
+    """
+    if count == 1 or len(table) <= 1:
+        sums = table.sum(axis=1)
+        return float(sums.min(initial=inf)), sums
+    cheapest = table.min(axis=0)
+    if not np.isfinite(cheapest).all():
+        return inf, np.full(len(table), inf)
+    wage = cheapest.copy()
+    best, with_each = -inf, np.full(len(table), -inf)
+    step = 1.0
+    for _ in range(_ROUNDS):
+        save = np.minimum(table - wage, 0.0)
+        gain = save.sum(axis=1)
+        taken = np.argpartition(gain, min(count, len(gain)) - 1)[:count]
+        chosen = gain[taken]
+        value = float(wage.sum() + chosen.sum())
+        np.maximum(with_each, value - float(chosen.max()) + gain, out=with_each)
+        if value > best + 1e-9:
+            best = value
+        else:
+            step *= 0.85
+        if best >= target or step < 0.01:
+            break
+        slope = 1.0 - (table[taken] < wage).sum(axis=0)
+        length = float(slope @ slope)
+        if length == 0:
+            break
+        goal = target if np.isfinite(target) else best + abs(best) * 0.05 + 1.0
+        wage = wage + step * max(goal - value, 1e-6) / length * slope
+        wage = np.maximum(wage, cheapest)
+    return best, np.maximum(with_each, best)

@@ -1,0 +1,118 @@
+"""The easiest season: every bed a mix of its own. What it cannot do, no few mixes can."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import inf
+
+from halfpail.blending.programme import Programme
+from halfpail.engine.figures import Figures
+from halfpail.engine.rows import Sheet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnMixes:
+    """The programme and where its columns and rows stand.
+
+    `bought` and `shed` are columns by bag, `amount` columns [measures] by (bag, plot), `supply`
+    rows by bag, `side_rows` rows by plot and side.
+    """
+
+    programme: Programme
+    bought: tuple[int, ...]
+    shed: tuple[int, ...]
+    amount: dict[tuple[int, int], int]
+    supply: tuple[int, ...]
+    misses: dict[tuple[int, int], int]
+
+
+def own_mixes(figures: Figures, *, whole: bool = True, elastic: bool = False) -> OwnMixes:
+    """Whole bags, any amount of any bag for any bed: a lower bound on every plan.
+
+    With `elastic`, hard limits may give and the objective is only how much they give.
+    """
+    sheet = Sheet()
+    money = 0.0 if elastic else 1.0
+    bags = range(figures.bags)
+    bought = tuple(
+        sheet.column(
+            f"bags of {i}",
+            float(figures.offered[i]),
+            cost=money * float(figures.price[i]),
+            whole=whole,
+        )
+        for i in bags
+    )
+    shed = tuple(
+        sheet.column(
+            f"shed {i}", float(figures.shed_kg[i]), cost=money * float(figures.shed_price[i])
+        )
+        for i in bags
+    )
+    amount = {
+        (i, b): sheet.column(f"{i} on {b}")
+        for b in range(figures.plots)
+        for i in bags
+        if figures.useful(i, b)
+    }
+    supply = tuple(
+        sheet.row(
+            f"no more of {i} than is there",
+            [
+                (amount[i, b], float(figures.measure_kg[i]))
+                for b in range(figures.plots)
+                if (i, b) in amount
+            ]
+            + [(bought[i], -float(figures.bag_kg[i])), (shed[i], -1.0)],
+            at_most=0.0,
+        )
+        for i in bags
+    )
+    misses = _limits(figures, sheet, amount, elastic)
+    if figures.budget < inf and not elastic:
+        sheet.row(
+            "within the budget",
+            [(bought[i], float(figures.price[i])) for i in bags],
+            at_most=figures.budget,
+        )
+    return OwnMixes(
+        programme=sheet.done(),
+        bought=bought,
+        shed=shed,
+        amount=amount,
+        supply=supply,
+        misses=misses,
+    )
+
+
+def _limits(
+    figures: Figures, sheet: Sheet, amount: dict[tuple[int, int], int], elastic: bool
+) -> dict[tuple[int, int], int]:
+    """What each bed gets against each side of its ranges; a miss costs its price."""
+    misses = {}
+    for b, sides in enumerate(figures.sides):
+        for s, side in enumerate(sides):
+            hard = side.price == inf
+            if elastic and not hard:
+                continue
+            terms = [
+                (amount[i, b], figures.contents[i, side.content] / side.scale)
+                for i in range(figures.bags)
+                if (i, b) in amount and figures.contents[i, side.content] > 0
+            ]
+            if elastic or not hard:
+                cost = side.scale if elastic else side.price
+                misses[b, s] = sheet.column(f"miss {s} of {b}", cost=cost)
+                terms.append((misses[b, s], -float(side.sign)))
+            if side.sign < 0:
+                sheet.row(f"side {s} of {b}", terms, at_least=side.bound)
+            else:
+                sheet.row(f"side {s} of {b}", terms, at_most=side.bound)
+    return misses
+
+
+def with_basket(model: OwnMixes, low: Sequence[float], high: Sequence[float]) -> Programme:
+    """The same programme with the bags bought held between `low` and `high`, not whole."""
+    columns = list(model.programme.columns)
+    for column, least, most in zip(model.bought, low, high, strict=True):
+        columns[column] = replace(columns[column], low=least, high=most, whole=False)
+    return replace(model.programme, columns=tuple(columns))
