@@ -11,11 +11,8 @@ from difflib import get_close_matches
 from types import MappingProxyType
 
 from halfpail.domain.label import Kind, NitrogenForm
-from halfpail.domain.matter import OXIDE, Nutrient
+from halfpail.domain.matter import CARBONATE, OXIDE, Nutrient
 
-CARBONATE: Mapping[Nutrient, str] = MappingProxyType(
-    {Nutrient.CA: "CaCO3", Nutrient.MG: "MgCO3", Nutrient.NA: "Na2CO3"}
-)
 ELEMENT_WORDS = ("phosphorus", "phosphorous", "potassium")
 
 _SYMBOLS: Mapping[str, tuple[Nutrient, str]] = MappingProxyType(

@@ -93,6 +93,10 @@ OXIDE: Mapping[Nutrient, str] = MappingProxyType(
     }
 )
 
+CARBONATE: Mapping[Nutrient, str] = MappingProxyType(
+    {Nutrient.CA: "CaCO3", Nutrient.MG: "MgCO3", Nutrient.NA: "Na2CO3"}
+)
+
 _FORMULA_TOKEN = re.compile(r"([A-Z][a-z]?)(\d*)|(\()|\)(\d*)", re.ASCII)
 _MEMBER = re.compile(r"(\d*)(.+)", re.ASCII)
 
