@@ -33,6 +33,10 @@ class Sheet:
         self.rows.append(Row(name=name, terms=tuple(terms), at_least=at_least, at_most=at_most))
         return len(self.rows) - 1
 
+    def product(self, equals: int, left: int, right: int) -> None:
+        """Say that one column is the product of two others."""
+        self.products.append(Product(equals=equals, left=left, right=right))
+
     def done(self) -> Programme:
         """The programme so far."""
         return Programme(
