@@ -3,45 +3,48 @@
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from halfpail.application.tell_season import NONE, Stuff, given_kg, stuffs
-from halfpail.domain.bed import Content
+from halfpail.application.pose_season import contents
+from halfpail.application.tell_season import NONE, foods
 from halfpail.domain.garden import Garden
 from halfpail.domain.season import Limit, SeasonPlan, SeasonProblem
+from halfpail.domain.season_check import SeasonCheck
+from halfpail.domain.stock import Bag
 
 
-def held_back_by(garden: Garden, problem: SeasonProblem, plan: SeasonPlan) -> tuple[str, ...]:
+def held_back_by(
+    garden: Garden, problem: SeasonProblem, plan: SeasonPlan, check: SeasonCheck
+) -> tuple[str, ...]:
     """One sentence for each kind of limit that is in the way of a better plan.
 
     A bed stands against a hard limit where one more measure of what it gets would break it. A
     priced limit is told where it is missed.
     """
-    found = stuffs(garden, plan)
-    given = given_kg(plan, found, problem.measure)
+    known = foods(garden, plan)
     names = {bed.key: bed.name for bed in garden.beds}
-    feeds: dict[str, list[Stuff]] = {}
+    gets: dict[str, list[Bag]] = {bed.key: [] for bed in garden.beds}
     for feeding in plan.feedings:
-        feeds.setdefault(feeding.plot, []).append(found[feeding.of])
+        gets[feeding.plot].append(known[feeding.of])
+    measure_l = problem.measure * problem.scoop_l
     met: dict[str, list[str]] = {}
     for limit in problem.limits:
-        amount = given.get(limit.plot, {}).get(limit.content, NONE)
-        if words := _in_the_way(limit, amount, feeds.get(limit.plot, []), problem.measure):
+        given_kg = check.received.get((limit.plot, limit.content), NONE)
+        more_kg = min(
+            (contents(bag)[limit.content] * bag.scoop_kg(measure_l) for bag in gets[limit.plot]),
+            default=NONE,
+        )
+        if words := _in_the_way(limit, given_kg, more_kg):
             met.setdefault(words, []).append(names[limit.plot])
     beds = [f"{words}: {', '.join(where)}" for words, where in met.items()]
     return (*beds, *_of_the_whole(problem, plan))
 
 
-def _in_the_way(limit: Limit, amount: Fraction, feeds: list[Stuff], measure: Fraction) -> str:
+def _in_the_way(limit: Limit, given_kg: Fraction, more_kg: Fraction) -> str:
     if limit.at_least is not None:
-        return f"short of {limit.because}" if amount < limit.at_least else ""
+        return f"short of {limit.because}" if given_kg < limit.at_least else ""
     assert limit.at_most is not None
     if limit.price_per_kg is not None:
-        return f"over, at a weight: {limit.because}" if amount > limit.at_most else ""
-    smallest = min((_measure_kg(each, limit.content, measure) for each in feeds), default=NONE)
-    return f"against {limit.because}" if amount + smallest > limit.at_most else ""
-
-
-def _measure_kg(stuff: Stuff, content: Content, measure: Fraction) -> Fraction:
-    return stuff.scoop_holds_kg[content] * measure
+        return f"over, at a weight: {limit.because}" if given_kg > limit.at_most else ""
+    return f"against {limit.because}" if given_kg + more_kg > limit.at_most else ""
 
 
 def _of_the_whole(problem: SeasonProblem, plan: SeasonPlan) -> Iterator[str]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
+from halfpail.application.keep_apart import cautions_of, clash_notices
 from halfpail.application.limits_met import held_back_by
 from halfpail.application.ports import SeasonEffort, SeasonEngine
 from halfpail.application.pose_season import MISS_WEIGHTS, MissWeights, pose_season, price_ceiling
@@ -13,14 +14,14 @@ from halfpail.application.tell_season import tell_bags, tell_beds, tell_mixes
 from halfpail.domain.bed import Fit
 from halfpail.domain.garden import Garden
 from halfpail.domain.season import SeasonPlan, Unmet
+from halfpail.domain.season_check import check_season
 from halfpail.findings import Notice, Severity
-from halfpail.reference.cautions import caution
-from halfpail.reference.materials import material
 
 GOOD_ENOUGH = SeasonEffort(relative_gap=0.02)
 MOST_MIXES_TRIED = 3
 # Our default, not published: another mix is one more pail to stir, label and keep apart.
 ANOTHER_MIX_SAVES = Fraction(5, 100)
+OF_EVERY_PLAN = ("directions", "water_buffer", "soil_test", "phosphorus_law", "extension")
 
 
 def plan_season(
@@ -52,27 +53,40 @@ def _is_worth_another_mix(plan: SeasonPlan | Unmet, better: SeasonPlan | Unmet) 
 
 
 def tell(garden: Garden, plan: SeasonPlan, weights: MissWeights = MISS_WEIGHTS) -> SeasonAnswer:
-    """Everything a gardener wants to know of a plan."""
-    mixes, beds = tell_mixes(garden, plan), tell_beds(garden, plan)
-    ceiling = price_ceiling(garden.preferences)
+    """Everything a gardener wants to know of a plan, after it has been checked exactly.
+
+    Raises:
+        ValueError: the plan breaks a rule of the problem, which no engine may let happen.
+    """
+    problem = pose_season(garden, weights)
+    check = check_season(problem, plan)
+    if check.breaches:
+        raise ValueError(f"the plan breaks its own rules: {check.breaches}")
+    mixes, beds = tell_mixes(garden, plan), tell_beds(garden, plan, check)
     return SeasonAnswer(
         garden=garden.name,
         currency=garden.preferences.currency,
         plan=plan,
         mixes=mixes,
-        bags=tell_bags(garden, plan),
+        bags=tell_bags(garden, plan, check),
         beds=beds,
         better_possible=plan.value - plan.bound,
-        held_back_by=held_back_by(garden, pose_season(garden, weights), plan),
-        weights={
-            "a kg of usable N short of the least": weights.short_of_least_n * ceiling,
-            "a kg of usable N short of the aim": weights.short_of_aim_n * ceiling,
-            "a kg of P2O5 above what a crop removes": weights.p2o5_surplus * ceiling,
-            "a kg of K2O short of the aim": weights.short_of_aim_other * ceiling,
-        },
+        held_back_by=held_back_by(garden, problem, plan, check),
+        weights=weights_in_money(weights, price_ceiling(garden.preferences)),
         notices=tuple(_notices(garden, plan, mixes, beds)),
         working=season_working(garden, plan, mixes, beds),
     )
+
+
+def weights_in_money(weights: MissWeights, ceiling_per_kg: Fraction) -> dict[str, Fraction]:
+    """What a kilogram missed weighs beside money, in words [money per kg]."""
+    told = {
+        "usable N short of the least": weights.short_of_least_n,
+        "usable N short of the aim": weights.short_of_aim_n,
+        "P2O5 above what the crop removes": weights.p2o5_surplus,
+        "K2O short of the aim, or above the most": weights.short_of_aim_other,
+    }
+    return {words: weight * ceiling_per_kg for words, weight in told.items()}
 
 
 def _notices(
@@ -85,35 +99,21 @@ def _notices(
         yield Notice(severity=Severity.NOTE, sentence="Nothing is needed: buy no bag.")
     for mix in mixes:
         if not mix.pailful.rounds:
-            yield Notice(
-                severity=Severity.CAUTION,
-                sentence=f"One round of mix {mix.number} rises above half the pail: halve it.",
-            )
-    for fitting, sentence in (
-        (Fit.SHORT, "get less usable N than their least; no bag here gives more within the limits"),
-        (Fit.TOO_MUCH, "get more than their most of some nutrient; see the table"),
-    ):
-        names = [bed.bed.name for bed in beds if any(each.word is fitting for each in bed.fits)]
-        if names:
-            yield Notice(severity=Severity.CAUTION, sentence=f"{', '.join(names)} {sentence}.")
-    split = [bed.bed.name for bed in beds if bed.doses > 1]
-    if split:
-        sentence = f"In two doses or more, as the table says: {', '.join(split)}."
-        yield Notice(severity=Severity.NOTE, sentence=sentence)
-    for key in _caution_keys(garden, plan):
-        yield caution(key)
-
-
-def _caution_keys(garden: Garden, plan: SeasonPlan) -> Iterator[str]:
-    """Cautions of what is stirred and spread, then those of every plan, each once."""
+            sentence = f"One round of mix {mix.number} rises above half the pail: halve it."
+            yield Notice(severity=Severity.CAUTION, sentence=sentence)
+        yield from clash_notices([part.bag for part in mix.round.parts])
+    yield from _bed_notices(beds)
     used = {key for each in plan.stirs for key in each.scoops}
     used |= {feeding.of for feeding in plan.feedings if isinstance(feeding.of, str)}
-    found = (
-        key
-        for bag in garden.bags
-        if bag.key in used
-        for made_of in bag.materials
-        for key in material(made_of).cautions
-    )
-    yield from dict.fromkeys(found)
-    yield from ("directions", "water_buffer", "soil_test", "phosphorus_law", "extension")
+    yield from cautions_of([bag for bag in garden.bags if bag.key in used], *OF_EVERY_PLAN)
+
+
+def _bed_notices(beds: tuple[BedAnswer, ...]) -> Iterator[Notice]:
+    short = [bed.bed.name for bed in beds if any(each.word is Fit.SHORT for each in bed.fits)]
+    if short:
+        sentence = f"{', '.join(short)}: less than the least, and no bag here may give more."
+        yield Notice(severity=Severity.CAUTION, sentence=sentence)
+    over = [bed.bed.name for bed in beds if any(each.word is Fit.TOO_MUCH for each in bed.fits)]
+    if over:
+        sentence = f"{', '.join(over)}: more than the most, though below the stop."
+        yield Notice(severity=Severity.CAUTION, sentence=sentence)

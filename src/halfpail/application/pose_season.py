@@ -3,17 +3,15 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations, product
 from math import ceil
 
+from halfpail.application.keep_apart import bags_apart
 from halfpail.domain.bed import Bed, Content, NeedRange
 from halfpail.domain.garden import Garden, Preferences
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.season import Ingredient, Limit, Plot, SeasonProblem
 from halfpail.domain.stock import Bag
-from halfpail.reference.compatibility import Verdict, pair
 from halfpail.reference.defaults import default
-from halfpail.reference.materials import material
 
 MOST_BAGS_OF_A_KIND = 40
 
@@ -39,8 +37,8 @@ class MissWeights:
     short_of_aim_n: Fraction = Fraction(60)
     p2o5_surplus: Fraction = Fraction(20)
     short_of_least_other: Fraction = Fraction(30)
-    short_of_aim_other: Fraction = Fraction(8)
-    other_surplus: Fraction = Fraction(8)
+    short_of_aim_other: Fraction = Fraction(12)
+    other_surplus: Fraction = Fraction(12)
 
 
 MISS_WEIGHTS = MissWeights()
@@ -68,11 +66,7 @@ def pose_season(garden: Garden, weights: MissWeights = MISS_WEIGHTS) -> SeasonPr
         most_bags=preferences.most_bags,
         measure=garden.tools.measure,
         scoop_l=garden.tools.scoop_l,
-        apart=frozenset(
-            frozenset((one.key, other.key))
-            for one, other in combinations(bags, 2)
-            if reason_to_keep_apart(one, other)
-        ),
+        apart=bags_apart(bags),
         budget=preferences.budget,
     )
 
@@ -90,19 +84,6 @@ def is_at_hand(bag: Bag) -> bool:
 def is_on_offer(bag: Bag) -> bool:
     """Whether a bag can be bought: price and weight are known and at least one is offered."""
     return bag.price is not None and bool(bag.bag_kg) and bag.offered != 0
-
-
-def reason_to_keep_apart(one: Bag, other: Bag) -> str:
-    """Why two bags may not share a pail, from what they are made of; empty where they may."""
-    for family, another in product(_families(one), _families(other)):
-        found = pair(family, another)
-        if found and found.verdict is Verdict.APART:
-            return found.reason
-    return ""
-
-
-def _families(bag: Bag) -> list[str]:
-    return sorted({material(key).family for key in bag.materials})
 
 
 def ingredient(bag: Bag, garden: Garden) -> Ingredient:

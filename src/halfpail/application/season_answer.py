@@ -57,6 +57,7 @@ class FeedAnswer:
     scoops: Fraction
     volume_l: Fraction
     mass_kg: Fraction
+    quick_n_kg: Fraction
     cost: Fraction
 
 

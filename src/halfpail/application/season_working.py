@@ -3,13 +3,11 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from halfpail.application.explain_mix import mix_working
 from halfpail.application.pose_season import label_n_cap_kg_per_m2
 from halfpail.application.season_answer import BedAnswer, FitAnswer, MixAnswer
-from halfpail.domain.garden import Garden
-from halfpail.domain.matter import PRIMARY
-from halfpail.domain.mix import part_mass_kg
+from halfpail.domain.garden import Garden, Preferences
 from halfpail.domain.season import SeasonPlan
-from halfpail.domain.stock import Bag, DensityBasis
 from halfpail.quantities.rounding import decimal
 from halfpail.quantities.showing import show_area, show_mass, show_money, show_rate, show_scoops
 from halfpail.quantities.units import System
@@ -26,50 +24,15 @@ def season_working(
     """Every step from the labels to the amounts, in the order one would do it on paper."""
     units = garden.preferences.units
     return (
-        *(step for mix in mixes for step in _mix_steps(mix, units)),
+        *(step for mix in mixes for step in _mix_steps(mix, garden.preferences)),
         *(step for bed in beds for step in _bed_steps(bed, units)),
         *_money_steps(garden, plan),
     )
 
 
-def _mix_steps(mix: MixAnswer, units: System) -> Iterator[Step]:
-    round_ = mix.round
-    masses = {part.bag.key: part_mass_kg(part, round_.scoop_l) for part in round_.parts}
-    shares = {key: _percent(mass_kg / round_.mass_kg) for key, mass_kg in masses.items()}
-    yield Step(
-        reason=f"Mix {mix.number}: what each bag weighs in one round, on the weight of its scoop",
-        sum="\n".join(
-            f"{show_scoops(Fraction(part.scoops))} of {part.bag.name} ({_grade(part.bag)}) weigh "
-            f"{show_mass(masses[part.bag.key], units)}, {shares[part.bag.key]} % of the round"
-            for part in round_.parts
-        ),
-    )
-    for nutrient in PRIMARY:
-        terms = " + ".join(
-            f"{shares[part.bag.key]} % x {_percent(part.bag.label.analysis.of(nutrient))}"
-            for part in round_.parts
-        )
-        yield Step(
-            reason=f"Mix {mix.number}: {nutrient} by weight; a printed grade is rounded down",
-            sum=f"{terms} = {_percent(round_.analysis.of(nutrient))}",
-        )
-    usable = round_.usable_n
-    yield Step(
-        reason=(
-            f"Mix {mix.number}: N a crop can use this season; the soluble part counts in full, the "
-            "rest by the material it sits in"
-        ),
-        sum=(
-            f"of {_percent(usable.label)} % label N: low {_percent(usable.low)}, typical "
-            f"{_percent(usable.typical)}, high {_percent(usable.high)} %"
-        ),
-    )
-    if any(part.bag.density.basis is DensityBasis.DEFAULT for part in round_.parts):
-        yield Step(
-            reason="A bag of which no scoop was weighed and no ingredient is known",
-            sum="counts with our density for a granular organic blend",
-            citation=default("blend_density").citation,
-        )
+def _mix_steps(mix: MixAnswer, preferences: Preferences) -> Iterator[Step]:
+    yield Step(reason=f"Mix {mix.number}, one round of it")
+    yield from mix_working(mix.round, mix.pailful, preferences.units, preferences.currency)
 
 
 def _bed_steps(answer: BedAnswer, units: System) -> Iterator[Step]:
@@ -139,11 +102,3 @@ def _money_steps(garden: Garden, plan: SeasonPlan) -> Iterator[Step]:
             f"{show_money(plan.value - plan.bound, currency)}"
         ),
     )
-
-
-def _grade(bag: Bag) -> str:
-    return "-".join(_percent(bag.label.analysis.of(each)) for each in PRIMARY)
-
-
-def _percent(share: Fraction) -> str:
-    return decimal(100 * share, 1)
