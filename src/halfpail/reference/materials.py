@@ -10,7 +10,10 @@ from halfpail.reference.tables import Row, rows
 from halfpail.reference.usable_nitrogen import usable_shares
 
 _SPREAD = (Nutrient.N, Nutrient.P2O5, Nutrient.K2O, Nutrient.CA, Nutrient.MG, Nutrient.S)
-_SINGLE = (Nutrient.CL, Nutrient.NA, Nutrient.B, Nutrient.FE, Nutrient.ZN)
+_SINGLE = (
+    *(Nutrient.CL, Nutrient.NA, Nutrient.B, Nutrient.FE),
+    *(Nutrient.ZN, Nutrient.MN, Nutrient.CU, Nutrient.MO),
+)
 
 
 @cache

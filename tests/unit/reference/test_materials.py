@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from halfpail.domain.material import Release
-from halfpail.domain.matter import ATOMIC_WEIGHT, Nutrient
+from halfpail.domain.matter import ATOMIC_WEIGHT, Nutrient, ceiling
 from halfpail.quantities.units import size_of
 from halfpail.reference.materials import material, materials
 from halfpail.reference.passport import cells
@@ -48,6 +48,18 @@ def test_no_material_is_richer_than_its_pure_compound(row):
     typical = material(row["material"]).contents[Nutrient(row["nutrient"])].typical * 100
     ceiling = Fraction(row["ceiling_percent"])
     assert ceiling * Fraction(3, 4) <= typical <= ceiling + Fraction(row["rounding_percent"])
+
+
+@pytest.mark.parametrize(
+    "one", [one for one in materials() if one.formula], ids=lambda one: one.key
+)
+def test_formulas_hold_what_the_table_says(one):
+    """Computed from atomic weights; half a per cent is left to the rounding of labels."""
+    pure = ceiling(one.formula)
+    main = {nutrient: spread for nutrient, spread in one.contents.items() if nutrient in pure}
+    assert main
+    for nutrient, spread in main.items():
+        assert spread.typical <= pure[nutrient] + Fraction(1, 200)
 
 
 @pytest.mark.parametrize(
