@@ -5,17 +5,18 @@ Where a scoop of every bag weighs the same, scoops are all one needs: two scoops
 scoops takes the place of their number.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.domain.mix import Mix, Part, part_mass_kg
 from halfpail.quantities.numerals import mixed
-from halfpail.quantities.rounding import decimal, down_to, shortest
+from halfpail.quantities.rounding import decimal, down_to, shortest, to_nearest
 from halfpail.quantities.units import System, size_of
 
 TENTH = Fraction(1, 10)
+_MORE_PLACES = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,17 +68,20 @@ def chalk_sum(
     ('divide by 3', '', '6', '2.6', '2.6')
     """
     weighed = len({part.bag.density.typical for part in mix.parts}) > 1
-    counts = _Weights(mix, system) if weighed else _Scoops(mix)
-    columns = [_column(mix, counts, nutrient) for nutrient in PRIMARY]
+    counts = _weights(mix, system) if weighed else _scoops(mix)
     rows = [
-        (part.bag.name, *counts.cells(part), *(column[number] for column in columns))
-        for number, part in enumerate(mix.parts)
+        (part.bag.name, *cells, *(_product(part, n, count, counts) for n in PRIMARY))
+        for part, cells, count in zip(mix.parts, counts.cells, counts.numbers, strict=True)
     ]
-    blanks = ("",) * (len(counts.headings))
+    blanks = ("",) * len(counts.headings)
     return ChalkedSum(
         headings=("bag", *counts.headings, *PRIMARY),
         rows=tuple(rows),
-        total=("total", *counts.total_cells, *(_total(mix, counts, n) for n in PRIMARY)),
+        total=(
+            "total",
+            *counts.total_cells,
+            *(shortest(_points(mix, n, counts), 2) for n in PRIMARY),
+        ),
         divide=(
             f"divide by {counts.divisor}",
             *blanks,
@@ -87,65 +91,85 @@ def chalk_sum(
     )
 
 
-class _Scoops:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Counts:
+    """What each label is multiplied with, part by part, and how that is written."""
+
+    numbers: tuple[Fraction, ...]
+    places: int
+    headings: tuple[str, ...]
+    cells: tuple[tuple[str, ...], ...]
+    total_cells: tuple[str, ...]
+    divisor: str
+
+
+def _scoops(mix: Mix) -> _Counts:
     """Every scoop weighs the same: scoops count."""
-
-    headings: tuple[str, ...] = ("scoops",)
-
-    def __init__(self, mix: Mix) -> None:
-        self.total = mix.scoops
-        self.divisor = mixed(mix.scoops)
-        self.total_cells: tuple[str, ...] = (self.divisor,)
-
-    def count(self, part: Part) -> Fraction:
-        return Fraction(part.scoops)
-
-    def shown(self, part: Part) -> str:
-        return mixed(Fraction(part.scoops))
-
-    def cells(self, part: Part) -> tuple[str, ...]:
-        return (self.shown(part),)
+    numbers = tuple(Fraction(part.scoops) for part in mix.parts)
+    return _Counts(
+        numbers=numbers,
+        places=2,
+        headings=("scoops",),
+        cells=tuple((mixed(number),) for number in numbers),
+        total_cells=(mixed(mix.scoops),),
+        divisor=mixed(mix.scoops),
+    )
 
 
-class _Weights(_Scoops):
-    """Scoops weigh differently: their weight counts, in ounces or grams."""
-
-    def __init__(self, mix: Mix, system: System) -> None:
-        super().__init__(mix)
-        self.scoop_l = mix.scoop_l
-        self.unit, self.places = ("oz", 1) if system is System.US else ("g", 0)
-        self.headings = ("scoops", self.unit)
-        self.total = mix.mass_kg / size_of(self.unit)
-        self.divisor = f"{self._written(self.total)} {self.unit}"
-        self.total_cells = (mixed(mix.scoops), self._written(self.total))
-
-    def count(self, part: Part) -> Fraction:
-        return part_mass_kg(part, self.scoop_l) / size_of(self.unit)
-
-    def shown(self, part: Part) -> str:
-        return self._written(self.count(part))
-
-    def cells(self, part: Part) -> tuple[str, ...]:
-        return (mixed(Fraction(part.scoops)), self.shown(part))
-
-    def _written(self, weight: Fraction) -> str:
-        return decimal(weight, self.places)
+def _weights(mix: Mix, system: System) -> _Counts:
+    """Scoops weigh differently: weights count, to as many places as make the sum come out."""
+    unit, fewest = ("oz", 1) if system is System.US else ("g", 0)
+    exact = [part_mass_kg(part, mix.scoop_l) / size_of(unit) for part in mix.parts]
+    tries = range(fewest, fewest + _MORE_PLACES + 1)
+    places = next((p for p in tries if _comes_out(mix, _rounded(exact, p))), tries[-1])
+    numbers = _rounded(exact, places)
+    total = decimal(sum(numbers, Fraction(0)), places)
+    return _Counts(
+        numbers=numbers,
+        places=places,
+        headings=("scoops", unit),
+        cells=tuple(
+            (mixed(Fraction(part.scoops)), decimal(number, places))
+            for part, number in zip(mix.parts, numbers, strict=True)
+        ),
+        total_cells=(mixed(mix.scoops), total),
+        divisor=f"{total} {unit}",
+    )
 
 
-def _column(mix: Mix, counts: _Scoops, nutrient: Nutrient) -> list[str]:
-    return [
-        f"{counts.shown(part)} x {shortest(_percent(part, nutrient), 2)}"
-        f" = {shortest(counts.count(part) * _percent(part, nutrient), 1)}"
-        for part in mix.parts
-    ]
+def _rounded(numbers: Sequence[Fraction], places: int) -> tuple[Fraction, ...]:
+    return tuple(to_nearest(number, Fraction(1, 10**places)) for number in numbers)
+
+
+def _comes_out(mix: Mix, numbers: Sequence[Fraction]) -> bool:
+    """Whether these weights, worked with a pencil, give the grade of the mix."""
+    total = sum(numbers, Fraction(0))
+    return all(
+        down_to(_sum(mix, nutrient, numbers) / total, TENTH)
+        == down_to(100 * mix.analysis.of(nutrient), TENTH)
+        for nutrient in PRIMARY
+    )
+
+
+def _sum(mix: Mix, nutrient: Nutrient, numbers: Sequence[Fraction]) -> Fraction:
+    products = (
+        number * _percent(part, nutrient) for part, number in zip(mix.parts, numbers, strict=True)
+    )
+    return sum(products, Fraction(0))
+
+
+def _points(mix: Mix, nutrient: Nutrient, counts: _Counts) -> Fraction:
+    return _sum(mix, nutrient, counts.numbers)
+
+
+def _product(part: Part, nutrient: Nutrient, number: Fraction, counts: _Counts) -> str:
+    percent = _percent(part, nutrient)
+    written = mixed(number) if counts.headings == ("scoops",) else decimal(number, counts.places)
+    return f"{written} x {shortest(percent, 2)} = {shortest(number * percent, 2)}"
 
 
 def _percent(part: Part, nutrient: Nutrient) -> Fraction:
     return 100 * part.bag.label.analysis.of(nutrient)
-
-
-def _total(mix: Mix, counts: _Scoops, nutrient: Nutrient) -> str:
-    return shortest(counts.total * 100 * mix.analysis.of(nutrient), 1)
 
 
 def _wish(wish: Mapping[Nutrient, Fraction], nutrient: Nutrient) -> str:

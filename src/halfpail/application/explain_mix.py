@@ -2,10 +2,11 @@
 
 from fractions import Fraction
 
-from halfpail.application.chalk_sum import grade_number
+from halfpail.application.chalk_sum import ChalkedSum, grade_number
 from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.domain.mix import Mix, Part
 from halfpail.domain.pail import Pailful
+from halfpail.domain.stock import Bag
 from halfpail.quantities.numerals import mixed
 from halfpail.quantities.rounding import decimal, shortest
 from halfpail.quantities.showing import (
@@ -16,6 +17,9 @@ from halfpail.quantities.showing import (
 )
 from halfpail.quantities.units import System
 from halfpail.reference.defaults import default
+from halfpail.reference.materials import material
+from halfpail.reference.usable_nitrogen import unnamed_shares
+from halfpail.sources import Citation
 from halfpail.working import Step, Working
 
 
@@ -30,11 +34,14 @@ def p2o5_words(mix: Mix) -> str:
     return "no usable N" if ratio is None else decimal(ratio / 10, 2)
 
 
-def mix_working(mix: Mix, pail: Pailful, system: System, currency: str) -> Working:
+def mix_working(
+    mix: Mix, chalked: ChalkedSum, pail: Pailful, system: System, currency: str
+) -> Working:
     """How the numbers of a mix are reached, step by step."""
     steps = [_scoop_step(part, mix.scoop_l, system) for part in mix.parts]
-    steps += [_nutrient_step(mix, nutrient, system) for nutrient in PRIMARY]
-    steps += [_density_step(mix), _usable_step(mix), _p2o5_step(mix), _pail_step(mix, pail, system)]
+    steps += [_nutrient_step(mix, chalked, nutrient) for nutrient in PRIMARY]
+    steps += [_density_step(mix), *(_bag_usable_step(p.bag) for p in mix.parts), _usable_step(mix)]
+    steps += [_p2o5_step(mix), _pail_step(mix, pail, system)]
     return (*steps, *_cost_steps(mix, system, currency))
 
 
@@ -49,18 +56,16 @@ def _scoop_step(part: Part, scoop_l: Fraction, system: System) -> Step:
     )
 
 
-def _nutrient_step(mix: Mix, nutrient: Nutrient, system: System) -> Step:
-    terms = " + ".join(
-        f"{show_mass(part.scoops * part.bag.scoop_kg(mix.scoop_l), system)}"
-        f" x {shortest(100 * part.bag.label.analysis.of(nutrient), 2)}%"
-        for part in mix.parts
-    )
+def _nutrient_step(mix: Mix, chalked: ChalkedSum, nutrient: Nutrient) -> Step:
+    column = chalked.headings.index(nutrient)
     share = grade_number(100 * mix.analysis.of(nutrient))
     plain = grade_number(100 * mix.by_volume.of(nutrient))
     same = "" if plain == share else f"\nif every scoop weighed the same: {plain}%"
+    rows = "\n".join(f"{row[0]}: {row[column]}" for row in chalked.rows)
+    divisor = chalked.divide[0].removeprefix("divide by ")
     return Step(
-        reason=f"{nutrient} by weight, what is beyond a tenth dropped.",
-        sum=f"({terms}) / {show_mass(mix.mass_kg, system)} = {share}%{same}",
+        reason=f"{nutrient} of the mix; what is beyond a tenth is dropped, as a guarantee asks.",
+        sum=f"{rows}\ntotal {chalked.total[column]} / {divisor} = {share}%{same}",
     )
 
 
@@ -70,6 +75,28 @@ def _density_step(mix: Mix) -> Step:
         reason="Weight of the round over its volume, the volumes of the bags added.",
         sum=f"{kg} kg / {litres} L = {decimal(mix.density_kg_per_l, 3)} kg per L",
     )
+
+
+def _bag_usable_step(bag: Bag) -> Step:
+    usable = bag.usable_n
+    if not usable.label:
+        return Step(reason=f"{bag.name}: no nitrogen.")
+    low, typical, high = (
+        shortest(100 * one / usable.label, 0) for one in (usable.low, usable.typical, usable.high)
+    )
+    return Step(
+        reason=f"{bag.name}: usable this season of its label N.",
+        sum=f"{_percent(usable.label)} x {typical}% = {_percent(usable.typical)}"
+        f" (from {low}% to {high}%)",
+        citation=_usable_citation(bag),
+    )
+
+
+def _usable_citation(bag: Bag) -> Citation | None:
+    """Who says so, where one row of a table does."""
+    if not bag.materials:
+        return unnamed_shares(bag.usable_n.label).citation
+    return material(bag.materials[0]).usable_n_citation if len(bag.materials) == 1 else None
 
 
 def _usable_step(mix: Mix) -> Step:

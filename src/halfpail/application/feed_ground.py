@@ -75,11 +75,6 @@ class Way:
     p2o5_surplus: Fraction
     years_to_stop: int | None
 
-    @property
-    def falls_short_of_aim(self) -> bool:
-        """Whether a limit other than the aim for nitrogen stopped the last food."""
-        return not self.portions or self.portions[-1].stopped_by != AIM
-
 
 AIM = "the aim for usable N"
 
@@ -112,17 +107,33 @@ def feed(foods: Sequence[Bag], limits: Limits, spare_phosphorus: bool) -> Way:
 
 def _most(food: Bag, given: Given, limits: Limits, spare_phosphorus: bool) -> tuple[Fraction, str]:
     """The most of a food on top of what is given [kg/m²], and the limit it then meets."""
-    usable, analysis = food.usable_n, food.label.analysis
+    rooms = _rooms(food, given, limits, spare_phosphorus)
+    met = [(product_for(max(room, NONE), share), name) for room, share, name in rooms if share]
+    return min(met, key=lambda rate_and_name: rate_and_name[0], default=(NONE, "nothing in it"))
+
+
+def _rooms(
+    food: Bag, given: Given, limits: Limits, spare_phosphorus: bool
+) -> list[tuple[Fraction, Fraction, str]]:
+    """Room that is left [kg/m²], share of the food that fills it [kg/kg], and its name.
+
+    A food without nitrogen is given only up to what is aimed at of its P2O5 and K2O.
+    """
+    usable, k2o, p2o5 = food.usable_n, food.label.analysis.of(Nutrient.K2O), _total_p2o5(food)
+    if not usable.typical:
+        return [
+            (limits.p2o5.aim - given.p2o5_total, p2o5, "the aim for P2O5"),
+            (limits.k2o.aim - given.k2o, k2o, "the aim for K2O"),
+        ]
     rooms = [
         (limits.n.aim - given.n, usable.typical, AIM),
         (limits.n.most - given.n_high, usable.high, "the most usable N without burn"),
         (limits.label_n_most - given.label_n, usable.label, "the most label N"),
-        (limits.k2o.most - given.k2o, analysis.of(Nutrient.K2O), "the most K2O"),
+        (limits.k2o.most - given.k2o, k2o, "the most K2O"),
     ]
     if spare_phosphorus:
-        rooms.append((limits.p2o5.most - given.p2o5_total, _total_p2o5(food), "the most P2O5"))
-    met = [(product_for(max(room, NONE), share), name) for room, share, name in rooms if share]
-    return min(met, key=lambda rate_and_name: rate_and_name[0], default=(NONE, "nothing in it"))
+        rooms.append((limits.p2o5.most - given.p2o5_total, p2o5, "the most P2O5"))
+    return rooms
 
 
 def _and(given: Given, food: Bag, rate: Fraction) -> Given:

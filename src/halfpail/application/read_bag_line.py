@@ -16,7 +16,7 @@ from halfpail.quantities.reading import read_mass_kg, read_money, read_whole
 MOST_SCOOPS = 200
 MOST_OFFERED = 999
 
-_EXAMPLE = "Write it like 3-4-4, 25 lb, $12, 2 scoops."
+EXAMPLE = "Write it like 3-4-4, 25 lb, $12, 2 scoops."
 # A comma inside a number is a decimal comma; a space, a letter or a sign beside it tells.
 _BETWEEN = re.compile(r"[;\n]|,\s+|,(?=[$€£A-Za-z])|(?<=[A-Za-z]),")
 _NUMBER = r"\d[\d.]*"
@@ -126,7 +126,7 @@ class _Draft:
         if not words:
             return
         if any(letter.isdigit() for letter in words):
-            remedy = f"{_EXAMPLE} Leave a space after each comma."
+            remedy = f"{EXAMPLE} Leave a space after each comma."
             self.fault(words, "This could be a weight, a price or scoops.", remedy)
         else:
             self.put(_NAME_LOOK, words, words)
@@ -142,7 +142,7 @@ class _Draft:
             self.found[look.field] = ""
             self.faults.extend(replace(fault, read=words) for fault in refusal.faults)
 
-    def fault(self, read: str, sentence: str, remedy: str = _EXAMPLE) -> None:
+    def fault(self, read: str, sentence: str, remedy: str = EXAMPLE) -> None:
         """Note one thing wrong with the line."""
         self.faults.append(Fault(place=self.place, read=read, sentence=sentence, remedy=remedy))
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from halfpail.application.allow_for_label import label_allowance
 from halfpail.application.chalk_sum import ChalkedSum, chalk_sum
 from halfpail.application.explain_mix import mix_working
-from halfpail.application.keep_apart import cautions_of, clash_notices
+from halfpail.application.keep_apart import bags_apart, cautions_of, clash_notices
 from halfpail.domain.band import MixBands, mix_bands
 from halfpail.domain.label import Grade
 from halfpail.domain.matter import Nutrient
@@ -39,11 +39,15 @@ class MixQuestion:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Nudge:
-    """What one scoop more (+1) or less (-1) of a bag would make of the mix."""
+    """What one scoop more (+1) or less (-1) of a bag would make of the mix.
+
+    `apart` says that the bag must not share a pail with what is in the mix.
+    """
 
     bag: Bag
     change: int
     mix: Mix
+    apart: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,15 +72,16 @@ def sum_mix(question: MixQuestion) -> MixSum:
     """
     mix = stir(question.parts, question.scoop_l)
     pail = pailful(mix, question.pail_l, default("pail_fill").value)
+    chalked = chalk_sum(mix, question.system, question.wish)
     return MixSum(
         mix=mix,
-        chalked=chalk_sum(mix, question.system, question.wish),
+        chalked=chalked,
         printed=guarantee(mix.analysis.grade),
         bands=mix_bands(mix, default("scoop_error").value, label_allowance),
         nudges=nudges(mix, question.others),
         pail=pail,
         notices=mix_notices(mix, pail),
-        working=mix_working(mix, pail, question.system, question.currency),
+        working=mix_working(mix, chalked, pail, question.system, question.currency),
     )
 
 
@@ -84,7 +89,16 @@ def nudges(mix: Mix, others: Sequence[Bag] = ()) -> tuple[Nudge, ...]:
     """One scoop more of each bag, in the mix or not, and one less where there is one to take."""
     inside = [part.bag for part in mix.parts]
     outside = [bag for bag in others if all(bag.key != other.key for other in inside)]
-    more = [Nudge(bag=bag, change=1, mix=one_scoop_more(mix, bag)) for bag in (*inside, *outside)]
+    kept_apart = bags_apart([*inside, *outside])
+    more = [
+        Nudge(
+            bag=bag,
+            change=1,
+            mix=one_scoop_more(mix, bag),
+            apart=any({bag.key, other.key} in kept_apart for other in inside),
+        )
+        for bag in (*inside, *outside)
+    ]
     less = [
         Nudge(bag=bag, change=-1, mix=left)
         for bag in inside

@@ -14,7 +14,7 @@ class Verdict(StrEnum):
 
     BELOW = "below your ceiling"
     AT = "at your ceiling"
-    ABOVE = "above your ceiling: walk away"
+    ABOVE = "above your ceiling"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +50,7 @@ def judge(price_per_kg: Fraction, ceiling_per_kg: Fraction) -> Verdict:
     """A price beside the ceiling [money per kg, both].
 
     >>> judge(Fraction(3), Fraction(2)).value
-    'above your ceiling: walk away'
+    'above your ceiling'
     """
     if price_per_kg == ceiling_per_kg:
         return Verdict.AT

@@ -14,8 +14,9 @@ SCOOP = size_of("cup")
 LB_PER_FT3 = size_of("lb") / size_of("cu ft")
 
 
-def filled(label: str, name: str = "it", **typed: Fraction) -> Bag:
-    return fill_bag(BagEntry(name=name, place="bag 1", label=label, **typed), SCOOP)[0]
+def filled(label: str, name: str = "it", scoop_weighs_kg: Fraction | None = None) -> Bag:
+    entry = BagEntry(name=name, place="bag 1", label=label, scoop_weighs_kg=scoop_weighs_kg)
+    return fill_bag(entry, SCOOP)[0]
 
 
 def share(bag: Bag, figure: str) -> float:
