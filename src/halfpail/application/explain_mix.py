@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from halfpail.application.chalk_sum import ChalkedSum, grade_number
+from halfpail.application.chalk_sum import ChalkedSum, chalk_sum, grade_number
 from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.domain.mix import Mix, Part
 from halfpail.domain.pail import Pailful
@@ -34,10 +34,9 @@ def p2o5_words(mix: Mix) -> str:
     return "no usable N" if ratio is None else decimal(ratio / 10, 2)
 
 
-def mix_working(
-    mix: Mix, chalked: ChalkedSum, pail: Pailful, system: System, currency: str
-) -> Working:
+def mix_working(mix: Mix, pail: Pailful, system: System, currency: str) -> Working:
     """How the numbers of a mix are reached, step by step."""
+    chalked = chalk_sum(mix, system)
     steps = [_scoop_step(part, mix.scoop_l, system) for part in mix.parts]
     steps += [_nutrient_step(mix, chalked, nutrient) for nutrient in PRIMARY]
     steps += [_density_step(mix), *(_bag_usable_step(p.bag) for p in mix.parts), _usable_step(mix)]

@@ -72,16 +72,15 @@ def sum_mix(question: MixQuestion) -> MixSum:
     """
     mix = stir(question.parts, question.scoop_l)
     pail = pailful(mix, question.pail_l, default("pail_fill").value)
-    chalked = chalk_sum(mix, question.system, question.wish)
     return MixSum(
         mix=mix,
-        chalked=chalked,
+        chalked=chalk_sum(mix, question.system, question.wish),
         printed=guarantee(mix.analysis.grade),
         bands=mix_bands(mix, default("scoop_error").value, label_allowance),
         nudges=nudges(mix, question.others),
         pail=pail,
         notices=mix_notices(mix, pail),
-        working=mix_working(mix, chalked, pail, question.system, question.currency),
+        working=mix_working(mix, pail, question.system, question.currency),
     )
 
 
