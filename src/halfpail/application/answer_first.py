@@ -93,7 +93,7 @@ class Year:
 class BagPrice:
     """One bag beside the highest price worth paying [money for the bag].
 
-    `cheapest_n` says that no other bag here has cheaper usable nitrogen.
+    `cheapest_n` says that there are others, and the usable nitrogen of none is as cheap.
     """
 
     bag: Bag
@@ -246,17 +246,20 @@ def _prices(question: FirstQuestion) -> tuple[BagPrice, ...]:
         (bag, view) for bag in _bags(question) if (view := price_view(bag, ceiling)) is not None
     ]
     nitrogen = [view.per_kg_usable_n for _, view in viewed if view.per_kg_usable_n is not None]
-    cheapest = min(nitrogen, default=None)
     return tuple(
         BagPrice(
             bag=bag,
             view=view,
             highest=highest_price(bag.bag_kg, ceiling),
-            cheapest_n=cheapest is not None and view.per_kg_usable_n == cheapest,
+            cheapest_n=_is_cheapest(view.per_kg_usable_n, nitrogen),
         )
         for bag, view in viewed
         if bag.bag_kg
     )
+
+
+def _is_cheapest(price: Fraction | None, prices: Sequence[Fraction]) -> bool:
+    return price is not None and [one for one in prices if one <= price] == [price] != list(prices)
 
 
 def _findings(alone: Year, limits: Limits) -> list[Notice]:

@@ -13,6 +13,7 @@ from halfpail.domain.stock import Bag
 from halfpail.findings import Fault, Notice, Refusal
 
 NO_SHELF: Mapping[str, Bag] = MappingProxyType({})
+_GRADE = re.compile(r"\d\s*[-\N{EN DASH}]\s*\d")
 _TAKES = re.compile(r"(.+?)\s*[=:,]\s*(\d{1,3})(?: ?(?:level )?scoops?)?", re.IGNORECASE)
 
 
@@ -59,6 +60,9 @@ def gather_bags(
         if taken := _taken(line, shelf):
             filled.append(taken)
             continue
+        if shelf and not _GRADE.search(line):
+            faults.append(_not_there(line, f"bag {number}", shelf))
+            continue
         try:
             read = _named_apart(read_bag_line(line, f"bag {number}", currency), names)
             filled.append(_Filled(read.scoops, *fill_bag(read.entry, scoop_l)))
@@ -86,6 +90,15 @@ def _taken(line: str, shelf: Mapping[str, Bag]) -> _Filled | None:
     name = match[1] if match else line.strip()
     found = next((bag for key, bag in shelf.items() if key.casefold() == name.casefold()), None)
     return None if found is None else _Filled(int(match[2]) if match else None, found, ())
+
+
+def _not_there(line: str, place: str, shelf: Mapping[str, Bag]) -> Fault:
+    return Fault(
+        place=place,
+        read=line,
+        sentence="The garden has no bag of that name.",
+        remedy=f"Write NAME = 2, of these: {', '.join(shelf)}.",
+    )
 
 
 def _parted(filled: Sequence[_Filled], shelf: Mapping[str, Bag]) -> GatheredBags:

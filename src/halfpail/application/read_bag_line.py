@@ -16,7 +16,10 @@ from halfpail.quantities.reading import read_mass_kg, read_money, read_whole
 MOST_SCOOPS = 200
 MOST_OFFERED = 999
 
-EXAMPLE = "Write it like 3-4-4, 25 lb, $12, 2 scoops."
+EXAMPLE = (
+    "Write it like '3-4-4, 25 lb, $12, 2 scoops', in single quotes so that the shell leaves "
+    "the $ alone."
+)
 # A comma inside a number is a decimal comma; a space, a letter or a sign beside it tells.
 _BETWEEN = re.compile(r"[;\n]|,\s+|,(?=[$€£A-Za-z])|(?<=[A-Za-z]),")
 _NUMBER = r"\d[\d.]*"

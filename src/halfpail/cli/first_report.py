@@ -73,11 +73,9 @@ def _phosphorus(answer: FirstAnswer, question: FirstQuestion) -> str:
     low, _, high = (show_rate(one, system) for one in answer.limits.p2o5_loss)
     low = low.split()[0]
     usable = answer.sum.mix.p2o5_per_usable_n
-    comes = (
-        "There is no usable N in this mix."
-        if usable is None
-        else f"With 0.1 {unit} of usable N come {p2o5_words(answer.sum.mix)} {unit} of P2O5."
-    )
+    comes = f"With 0.1 {unit} of usable N come {p2o5_words(answer.sum.mix)} {unit} of P2O5."
+    if not usable:
+        comes = "There is no " + ("usable N" if usable is None else "P2O5") + " in this mix."
     lines = [f"{comes} A bed loses about {low} to {high} in a year.", _advice(answer)]
     return f"{printing.heading('Phosphorus first')}\n" + "\n".join(
         printing.paragraph(line) for line in lines
@@ -161,18 +159,20 @@ def _held(year: Year) -> str:
 
 
 def _money(year: Year, currency: str) -> str:
-    return " and ".join((show_money(year.money, currency), *year.unpriced))
+    known = [show_money(year.money, currency)] if year.money or not year.unpriced else []
+    return " and ".join((*known, *(f"the price of {name}" for name in year.unpriced)))
 
 
 def _bags(answer: FirstAnswer, question: FirstQuestion) -> str:
     prices = {price.bag.key: price for price in answer.prices}
-    ways = ["mix alone", "better"][: 2 if answer.beside else 1]
-    headings = ("bag", "worth at most", "price", "of usable N", *ways, "")
+    buy = ["mix alone", "better"][: 2 if answer.beside else 1]
+    headings = ("bag", "worth at most", "price", "of usable N", *buy, "")
     alone = {one.bag.key: one for one in answer.alone.purchases}
     rows = []
     for one in answer.advised.purchases:
         price = prices.get(one.bag.key)
-        bought = [_buy(alone.get(one.bag.key)), *([_buy(one)] if answer.beside else [])]
+        ways = [alone.get(one.bag.key), *([one] if answer.beside else [])]
+        bought = [_buy(purchase, question.system) for purchase in ways]
         rows.append((one.bag.name, *_price(price, question), *bought, _verdict(price)))
     return f"{printing.heading('The bags')}\n{printing.table(headings, rows)}"
 
@@ -197,11 +197,11 @@ def _price(price: BagPrice | None, question: FirstQuestion) -> tuple[str, str, s
     )
 
 
-def _buy(purchase: Purchase | None) -> str:
+def _buy(purchase: Purchase | None, system: System) -> str:
     if purchase is None or not purchase.needed_kg:
         return "none needed"
     if purchase.bags is None:
-        return "weight not known"
+        return show_mass(purchase.needed_kg, system)
     return f"{purchase.bags} bag{'s' * (purchase.bags != 1)}"
 
 

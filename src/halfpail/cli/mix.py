@@ -17,8 +17,8 @@ from halfpail.wiring import services
 @click.command(
     "mix",
     short_help="What a mix of whole scoops is, and what one scoop more would do.",
-    epilog='Examples: halfpail mix "3-4-4, 2 scoops" "12-0-0 blood meal, 1 scoop"; '
-    'halfpail mix --garden garden.toml "Blood meal = 1" "Starter = 2"',
+    epilog="Examples: halfpail mix '3-4-4, 2 scoops' '12-0-0 blood meal, 1 scoop'; "
+    "halfpail mix --garden garden.toml 'Blood meal = 1' 'Starter = 2'.",
 )
 @click.argument("bags", nargs=-1, metavar="BAG...")
 @click.option(

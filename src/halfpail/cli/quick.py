@@ -21,15 +21,15 @@ _NO_COMPOST = Fraction(0)
 @click.command(
     "quick",
     short_help="A first answer from a few bags and the ground to feed.",
-    epilog='Example: halfpail quick "3-4-4, 25 lb, $12, 2 scoops" "12-0-0 blood meal, 5 lb, $9, '
-    '1 scoop" --ground "400 sq ft"',
+    epilog="Example: halfpail quick '3-4-4, 25 lb, $12, 2 scoops' '12-0-0 blood meal, 5 lb, $9, "
+    "1 scoop' --ground '400 sq ft'. In single quotes the shell leaves the $ alone.",
 )
 @click.argument("bags", nargs=-1, metavar="BAG...")
-@click.option("--ground", required=True, help='All the ground to feed: "400 sq ft" or "4 x 50 ft".')
+@click.option("--ground", required=True, help="All the ground to feed, such as 400 sq ft.")
 @click.option("--new-ground", is_flag=True, help="Ground never fed with compost or fertilizer.")
-@click.option("--compost", metavar="DEPTH", help='Compost each year so far: "1/2 in".')
+@click.option("--compost", metavar="DEPTH", help="Compost each year so far, such as 1/2 in.")
 @click.option("--compost-years", default="1", metavar="YEARS", help="For how many years.")
-@click.option("--ceiling", metavar="PRICE", help='Highest price worth paying: "$1 per lb".')
+@click.option("--ceiling", metavar="PRICE", help="Highest price worth paying, such as 0.80 per lb.")
 @bench_options
 def command(
     bags: tuple[str, ...],
