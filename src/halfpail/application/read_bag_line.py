@@ -68,14 +68,16 @@ _LOOKS = (
     _look(
         "offered", "number on offer", r"(\d+) (?:on offer|offered|bags|left)", _up_to(MOST_OFFERED)
     ),
-    _look("price", "price", r"(?:at |for )?([$€£]\s*\S+|[\d.,]+ ?(?:[A-Z]{3}|[$€£]))", _money),
-    _look("price", "price", r"(?:at |for )?([\d.]+) dollars?", _money),
     _look(
         "bag_kg",
         "weight of the bag",
         r"([\d.,½¼¾/ ]+(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|g|grams?)\b.*?)(?: bags?)?",
         _mass,
     ),
+    _look(
+        "price", "price", r"(?:at |for )?([$€£]\s*\S+|[\d.,]+ ?(?:(?-i:[A-Z]{3})|[$€£]))", _money
+    ),
+    _look("price", "price", r"(?:at |for )?([\d.]+) dollars?", _money),
 )
 
 
