@@ -54,7 +54,7 @@ def test_marks_are_counted():
         if column.unit == "mark" and line[name]
     ]
     assert sum(count_by_mark().values()) == len(marks)
-    assert count_by_mark("label_allowances")["verified"] == 12
+    assert count_by_mark("label_allowances")[Mark.VERIFIED] == 12
 
 
 def _set(column: str, value: str) -> Callable[[Rows], None]:

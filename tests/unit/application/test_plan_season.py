@@ -91,7 +91,7 @@ def a_plan(garden: Garden, bound: str = "0", **changes: object) -> SeasonPlan:
         bound=Fraction(bound),
         proven_by="hand",
     )
-    plan = replace(plan, **changes)  # type: ignore[arg-type]
+    plan = replace(plan, **changes)  # type: ignore[arg-type]  # any field may be given
     return replace(plan, missed=check_season(pose_season(garden), plan).missed)
 
 

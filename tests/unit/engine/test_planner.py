@@ -29,7 +29,7 @@ def bag(key: str, n: str, p: str, price: int, **more: object) -> Ingredient:
         key=key,
         contents={Content.N_LABEL: Fraction(n), Content.P2O5: Fraction(p)},
         price=Fraction(price),
-        **{**figures, **more},  # type: ignore[arg-type]
+        **{**figures, **more},  # type: ignore[arg-type]  # any field may be given
     )
 
 
@@ -44,7 +44,7 @@ def problem(
         mixes=mixes,
         most_scoops=6,
         most_bags=3,
-        **more,  # type: ignore[arg-type]
+        **more,  # type: ignore[arg-type]  # any field may be given
     )
 
 
