@@ -84,7 +84,7 @@ def weights_in_money(weights: MissWeights, ceiling_per_kg: Fraction) -> dict[str
         "usable N short of the least": weights.short_of_least_n,
         "usable N short of the aim": weights.short_of_aim_n,
         "P2O5 above what the crop removes": weights.p2o5_surplus,
-        "K2O short of the aim, or above the most": weights.short_of_aim_other,
+        "K2O short of the aim": weights.short_of_aim_other,
     }
     return {words: weight * ceiling_per_kg for words, weight in told.items()}
 

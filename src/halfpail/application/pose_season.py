@@ -38,7 +38,6 @@ class MissWeights:
     p2o5_surplus: Fraction = Fraction(20)
     short_of_least_other: Fraction = Fraction(30)
     short_of_aim_other: Fraction = Fraction(12)
-    other_surplus: Fraction = Fraction(12)
 
 
 MISS_WEIGHTS = MissWeights()
@@ -198,10 +197,8 @@ def _phosphorus(need: NeedRange, weights: MissWeights) -> Iterator[_Side]:
 
 
 def _other(need: NeedRange, weights: MissWeights) -> Iterator[_Side]:
-    """Least, aim <= given <= most (priced), given <= cap (hard)."""
+    """Least, aim <= given (priced), given <= most (hard): only phosphorus has room above it."""
     content, name = _OTHER[need.nutrient], need.nutrient
     yield content, need.least, None, weights.short_of_least_other, f"the least {name}"
     yield content, need.aim, None, weights.short_of_aim_other, f"the aim for {name}"
-    if need.most < need.cap:
-        yield content, None, need.most, weights.other_surplus, f"{name} above the most"
-    yield content, None, need.cap, None, f"the {name} stop"
+    yield content, None, need.most, None, f"the most {name}"

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from halfpail.domain.bed import Bed, Fit, NeedRange
+from halfpail.domain.bed import Bed, Content, Fit, NeedRange
 from halfpail.domain.label import Grade
 from halfpail.domain.mix import Mix
 from halfpail.domain.pail import Pailful
@@ -50,7 +50,10 @@ class BagAnswer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FeedAnswer:
-    """So much of one mix (by number) or of one bag (by key) for one bed."""
+    """So much of one mix (by number) or of one bag (by key) for one bed.
+
+    `holds` is what a kilogram of it holds [kg/kg].
+    """
 
     of: int | str
     name: str
@@ -59,6 +62,8 @@ class FeedAnswer:
     mass_kg: Fraction
     quick_n_kg: Fraction
     cost: Fraction
+    scoop_kg: Fraction
+    holds: Mapping[Content, Fraction] = field(hash=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ from fractions import Fraction
 from halfpail.application.explain_mix import mix_working
 from halfpail.application.pose_season import label_n_cap_kg_per_m2
 from halfpail.application.season_answer import BedAnswer, FitAnswer, MixAnswer
+from halfpail.application.tell_season import COUNTED
 from halfpail.domain.garden import Garden, Preferences
 from halfpail.domain.season import SeasonPlan
 from halfpail.quantities.rounding import decimal
@@ -37,45 +38,56 @@ def _mix_steps(mix: MixAnswer, preferences: Preferences) -> Iterator[Step]:
 
 def _bed_steps(answer: BedAnswer, units: System) -> Iterator[Step]:
     bed = answer.bed
+    area = show_area(bed.area_m2, units)
     for found in answer.fits:
+        need = found.need
         yield Step(
-            reason=f"{bed.name}, {found.need.nutrient}: what it should get",
+            reason=f"{bed.name}, {area}: what it should get of {need.nutrient}",
             sum=(
-                f"least {show_rate(found.need.least, units)}, aim "
-                f"{show_rate(found.need.aim, units)}, most {show_rate(found.need.most, units)}"
-                f" on {show_area(bed.area_m2, units)}"
+                f"least {show_rate(need.least, units)}, aim {show_rate(need.aim, units)}, "
+                f"most {show_rate(need.most, units)}"
             ),
-            citation=found.need.citation,
+            citation=need.citation,
         )
     nitrogen = bed.need("N")
     if nitrogen is not None:
+        times = default("label_n_times_usable_aim")
         yield Step(
             reason=f"{bed.name}: label N is held to a multiple of the aim",
             sum=(
-                f"{decimal(default('label_n_times_usable_aim').value, 1)} x "
-                f"{show_rate(nitrogen.aim or nitrogen.most, units)} = "
+                f"{decimal(times.value, 1)} x {show_rate(nitrogen.aim or nitrogen.most, units)} = "
                 f"{show_rate(label_n_cap_kg_per_m2(nitrogen), units)}"
             ),
-            citation=default("label_n_times_usable_aim").citation,
+            citation=times.citation,
         )
-    for feed in answer.feeds:
-        yield Step(
-            reason=f"{bed.name}: what it gets of {feed.name}",
-            sum=f"{show_scoops(feed.scoops)} weigh {show_mass(feed.mass_kg, units)}",
-        )
-    if answer.feeds:
-        yield Step(
-            reason=f"{bed.name}: what that brings",
-            sum="; ".join(_brought(found, units) for found in answer.fits),
-        )
+    if not answer.feeds:
+        return
+    yield Step(
+        reason=f"{bed.name}: what it gets, by the weight of a scoop",
+        sum="\n".join(
+            f"{show_scoops(feed.scoops)} of {feed.name} x {show_mass(feed.scoop_kg, units)} a "
+            f"scoop = {show_mass(feed.mass_kg, units)}"
+            for feed in answer.feeds
+        ),
+    )
+    for found in answer.fits:
+        yield _brought(found, answer, units)
 
 
-def _brought(found: FitAnswer, units: System) -> str:
-    name, rate = found.need.nutrient, show_rate(found.typical_kg_per_m2, units)
-    if found.low_kg_per_m2 == found.high_kg_per_m2:
-        return f"{name} {rate}"
+def _brought(found: FitAnswer, answer: BedAnswer, units: System) -> Step:
+    """The typical figure of one nutrient, as weights times shares over the area."""
+    content = COUNTED[found.need.nutrient][1]
+    terms = " + ".join(
+        f"{show_mass(feed.mass_kg, units)} x {decimal(100 * feed.holds[content], 2)}%"
+        for feed in answer.feeds
+    )
     low, high = show_rate(found.low_kg_per_m2, units), show_rate(found.high_kg_per_m2, units)
-    return f"{name} {rate} (from {low} to {high})"
+    span = "" if found.low_kg_per_m2 == found.high_kg_per_m2 else f", between {low} and {high}"
+    area = show_area(answer.bed.area_m2, units)
+    return Step(
+        reason=f"{answer.bed.name}: {content} it gets",
+        sum=f"({terms}) / {area} = {show_rate(found.typical_kg_per_m2, units)}{span}",
+    )
 
 
 def _money_steps(garden: Garden, plan: SeasonPlan) -> Iterator[Step]:

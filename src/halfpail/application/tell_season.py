@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from math import ceil
 
+from halfpail.application.pose_season import contents
 from halfpail.application.season_answer import (
     BagAnswer,
     BedAnswer,
@@ -25,7 +26,7 @@ NONE = Fraction(0)
 
 Foods = Mapping[int | str, Bag]
 
-_COUNTED = {
+COUNTED = {
     "N": (Content.N_LOW, Content.N_TYPICAL, Content.N_HIGH),
     "P2O5": (Content.P2O5, Content.P2O5, Content.P2O5_TOTAL),
     "K2O": (Content.K2O,) * 3,
@@ -129,6 +130,8 @@ def _feed(feeding: Feeding, food: Bag, tools: Tools) -> FeedAnswer:
         mass_kg=mass_kg,
         quick_n_kg=mass_kg * food.usable_n.quick,
         cost=mass_kg * (food.price_per_kg or NONE),
+        scoop_kg=food.scoop_kg(tools.scoop_l),
+        holds=contents(food),
     )
 
 
@@ -151,7 +154,7 @@ def _tell_bed(
 
 def fit_of(need: NeedRange, rates_kg_per_m2: Mapping[Content, Fraction]) -> FitAnswer:
     """One nutrient given beside its range, all [kg/m²]."""
-    low, typical, high = (rates_kg_per_m2.get(what, NONE) for what in _COUNTED[need.nutrient])
+    low, typical, high = (rates_kg_per_m2.get(what, NONE) for what in COUNTED[need.nutrient])
     return FitAnswer(
         need=need,
         low_kg_per_m2=low,

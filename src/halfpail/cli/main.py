@@ -30,25 +30,18 @@ class Commands(click.Group):
         command: click.Command = import_module(f"halfpail.cli.{cmd_name}").command
         return command
 
-    def invoke(self, ctx: click.Context) -> Any:
+    def main(self, *args: Any, **options: Any) -> Any:
         """Run the command; a refusal or a bug ends in plain lines, never in a trace."""
         try:
-            return super().invoke(ctx)
+            return super().main(*args, **options)
         except Refusal as refusal:
             click.echo(printing.refusal(refusal), err=True)
-            ctx.exit(REFUSED)
-        except (
-            click.ClickException,
-            click.exceptions.Exit,
-            click.Abort,
-            BrokenPipeError,
-        ):
-            raise
+            sys.exit(REFUSED)
         except Exception as error:
-            if ctx.params.get("debug"):
+            if "--debug" in (options.get("args") or sys.argv):
                 traceback.print_exc(file=sys.stderr)
             click.echo(printing.bug(error), err=True)
-            ctx.exit(BROKEN)
+            sys.exit(BROKEN)
 
 
 @click.group(

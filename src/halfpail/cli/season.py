@@ -1,5 +1,6 @@
 """The command that plans a season from a garden file."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,18 +17,28 @@ from halfpail.wiring import services
 NO_PLAN = 1
 
 
+def plan_options(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command the options of a plan's answer: `units`, `working` and `as_data`."""
+    units = click.option(
+        "--units",
+        type=click.Choice(list(System), case_sensitive=False),
+        help="Units of the answer; else as the garden file says.",
+    )
+    working = click.option("--working", is_flag=True, help="Show how each number was reached.")
+    as_data = click.option("--json", "as_data", is_flag=True, help="Answer in JSON.")
+    return units(working(as_data(command)))
+
+
 @click.command(short_help="Plan mixes, bags and beds for a season from a garden file.")
 @click.argument("garden", type=click.Path(path_type=Path))
-@click.option("--units", type=click.Choice(["US", "metric"]), help="Units of the answer.")
-@click.option("--working", is_flag=True, help="Show how each number was reached.")
-@click.option("--json", "as_data", is_flag=True, help="Answer in JSON.")
-def command(garden: Path, units: str | None, working: bool, as_data: bool) -> None:
+@plan_options
+def command(garden: Path, units: System | None, working: bool, as_data: bool) -> None:
     """Plan the season of a GARDEN file: what to buy, what to stir, what each bed gets.
 
     docs/garden-file.md tells how to write the file; `halfpail demo --file` prints one to copy.
     """
     opened = open_garden(services().read_garden(garden))
-    show_season(opened, System(units) if units else None, working=working, as_data=as_data)
+    show_season(opened, units, working=working, as_data=as_data)
 
 
 def show_season(

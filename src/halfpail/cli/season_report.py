@@ -80,19 +80,24 @@ def _mix_title(mix: MixAnswer) -> str:
 
 def _mix_text(mix: MixAnswer, units: System) -> str:
     chalked = chalk_sum(mix.round, units)
-    pails = "" if mix.pails is None else f", in {_counted(mix.pails, 'pail', 'pails')}"
-    volume_l = mix.rounds * mix.round.volume_l
-    lines = [
-        f"Stir {_counted(mix.rounds, 'round', 'rounds')} of it: {show_mass(mix.made_kg, units)}, "
-        f"{show_volume(volume_l, units)}{pails}. A half-full pail takes "
-        f"{_counted(mix.pailful.rounds, 'round', 'rounds')}. {_left(mix, units)}",
-        _phosphorus(mix, units),
-    ]
     return "\n".join(
         (
             printing.table(chalked.headings, chalked.all_rows),
-            *(printing.paragraph(line, indent="  ") for line in lines if line),
+            printing.paragraph(_stirring(mix, units), indent="  "),
+            printing.paragraph(_phosphorus(mix, units), indent="  "),
         )
+    )
+
+
+def _stirring(mix: MixAnswer, units: System) -> str:
+    if len(mix.round.parts) == 1:
+        bag = mix.round.parts[0].bag.name
+        return f"This is {bag} as it is: nothing to stir, {show_mass(mix.used_kg, units)} of it."
+    pails = "" if mix.pails is None else f", in {_counted(mix.pails, 'pail', 'pails')}"
+    return (
+        f"Stir {_counted(mix.rounds, 'round', 'rounds')} of it: {show_mass(mix.made_kg, units)}, "
+        f"{show_volume(mix.rounds * mix.round.volume_l, units)}{pails}. A half-full pail takes "
+        f"{_counted(mix.pailful.rounds, 'round', 'rounds')}. {_left(mix, units)}"
     )
 
 

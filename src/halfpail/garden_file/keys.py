@@ -310,7 +310,7 @@ NEED = (
     Key(
         name="stop",
         read=_rate,
-        meaning="Above the most is weighed against, and never passes this; the most if not said.",
+        meaning="P2O5 only: what is above the most is weighed against, and it stops here.",
         example='"0.55 lb per 100 sq ft"',
         field="cap",
     ),

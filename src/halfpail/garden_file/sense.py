@@ -184,10 +184,17 @@ def _bed_faults(place: str, bed: _Fields) -> Iterator[Fault]:
             remedy='Write history = "fed", or leave the compost out.',
         )
     for nutrient, need in bed["needs"].items():
-        yield from _need_faults(f"{place}.need.{nutrient}", need)
+        yield from _need_faults(f"{place}.need.{nutrient}", nutrient, need)
 
 
-def _need_faults(place: str, need: _Fields) -> Iterator[Fault]:
+def _need_faults(place: str, nutrient: str, need: _Fields) -> Iterator[Fault]:
+    if "cap" in need and nutrient != "P2O5":
+        yield Fault(
+            place=f"{place}.stop",
+            read=nutrient,
+            sentence="Only P2O5 may go above its most, up to a stop.",
+            remedy="Leave stop out: the most is not passed.",
+        )
     steps = [need[step] for step in ("least", "aim", "most", "cap") if step in need]
     if steps != sorted(steps):
         yield Fault(

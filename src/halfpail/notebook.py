@@ -1,0 +1,136 @@
+"""The short names one wants in a notebook; no set-up, no settings.
+
+>>> from halfpail.notebook import label, mix, recipe, sample_garden, season
+>>> label("Blood meal 12-0-0").label.analysis.grade.n
+Fraction(12, 1)
+>>> mix("3-4-4, 2 scoops", "12-0-0, 1 scoop").printed
+Grade(n=Fraction(6, 1), p2o5=Fraction(2, 1), k2o=Fraction(2, 1))
+"""
+
+from pathlib import Path
+
+from halfpail.application.answer_first import FirstAnswer, FirstQuestion, answer_first
+from halfpail.application.find_recipe import find_recipe
+from halfpail.application.gather_bags import gather_bags
+from halfpail.application.keep_apart import bags_apart
+from halfpail.application.open_garden import open_garden
+from halfpail.application.plan_season import plan_season
+from halfpail.application.read_label import LabelAnswer, understand_label
+from halfpail.application.recipe_answer import NoRecipe, RecipeAnswer
+from halfpail.application.season_answer import SeasonAnswer
+from halfpail.application.sum_mix import MixQuestion, MixSum, sum_mix
+from halfpail.domain.garden import Garden
+from halfpail.domain.matter import PRIMARY
+from halfpail.domain.recipe import GradeTarget, Prefer, RecipeWish, Target
+from halfpail.domain.season import Unmet
+from halfpail.quantities.reading import read_area_m2, read_volume_l
+from halfpail.reference.purposes import purpose, purposes
+from halfpail.wiring import services
+
+
+def label(text: str, elemental: bool = False) -> LabelAnswer:
+    """A label as printed, understood: its analysis, its sources, and what is odd about it.
+
+    Raises:
+        Refusal: the label is wrong.
+    """
+    return understand_label(text, elemental)
+
+
+def mix(*bags: str, scoop: str = "1 cup", pail: str = "5 gal") -> MixSum:
+    """One round of a mix, a line for each bag: `mix("3-4-4, 2 scoops", "12-0-0, 1 scoop")`.
+
+    Raises:
+        Refusal: a line or an amount cannot be read.
+    """
+    scoop_l = read_volume_l(scoop, "scoop")
+    gathered = gather_bags(bags, scoop_l)
+    return sum_mix(
+        MixQuestion(
+            parts=gathered.parts,
+            others=gathered.others,
+            scoop_l=scoop_l,
+            pail_l=read_volume_l(pail, "pail"),
+        )
+    )
+
+
+def first_answer(*bags: str, ground: str, scoop: str = "1 cup", pail: str = "5 gal") -> FirstAnswer:
+    """What these bags would do for so much ground, without anything else known.
+
+    Raises:
+        Refusal: a line or an amount cannot be read.
+
+    >>> answer = first_answer("4-4-4, 25 lb, $12, 1 scoop", ground="500 sq ft")
+    >>> answer.sum.printed.n
+    Fraction(4, 1)
+    """
+    scoop_l = read_volume_l(scoop, "scoop")
+    gathered = gather_bags(bags, scoop_l)
+    return answer_first(
+        FirstQuestion(
+            parts=gathered.parts,
+            others=gathered.others,
+            area_m2=read_area_m2(ground, "ground"),
+            scoop_l=scoop_l,
+            pail_l=read_volume_l(pail, "pail"),
+        )
+    )
+
+
+def garden(path: str | Path) -> Garden:
+    """The garden of a garden file.
+
+    Raises:
+        Refusal: with every fault of the file.
+    """
+    return open_garden(services().read_garden(Path(path))).garden
+
+
+def sample_garden() -> Garden:
+    """The sample garden, which is invented.
+
+    >>> len(sample_garden().beds)
+    12
+    """
+    return open_garden(services().read_sample_garden()).garden
+
+
+def recipe(bags_of: Garden, wish: str) -> RecipeAnswer | NoRecipe:
+    """The best recipe from the bags of a garden, for a grade or for a purpose by its key.
+
+    A grade is met as closely as whole scoops allow.
+
+    Raises:
+        Refusal: the wish cannot be read, or leaves no bag.
+
+    >>> found = recipe(sample_garden(), "6-3-3")
+    >>> found.best.recipe.total <= 12
+    True
+    """
+    if wish in purposes():
+        target, prefer = purpose(wish).target, Prefer.CHEAPEST
+        return find_recipe(_wish(bags_of, target, prefer), services().search)
+    analysis = understand_label(wish).label.analysis
+    percent = {nutrient.value: 100 * analysis.of(nutrient) for nutrient in PRIMARY}
+    grade = GradeTarget(percent=percent, tolerance={})
+    return find_recipe(_wish(bags_of, grade, Prefer.CLOSEST), services().search)
+
+
+def season(of: Garden) -> SeasonAnswer | Unmet:
+    """The season plan of a garden: mixes, bags to buy, what each bed gets, and the working."""
+    return plan_season(of, services().engine)
+
+
+def _wish(bags_of: Garden, target: Target, prefer: Prefer) -> RecipeWish:
+    return RecipeWish(
+        target=target,
+        prefer=prefer,
+        bags=bags_of.bags,
+        most_scoops=bags_of.preferences.most_scoops,
+        most_bags=bags_of.preferences.most_bags,
+        avoid=frozenset(bag.key for bag in bags_of.bags if bag.avoid),
+        apart=bags_apart(bags_of.bags),
+        shed_is_free=bags_of.preferences.shed_is_free,
+        scoop_l=bags_of.tools.scoop_l,
+    )
