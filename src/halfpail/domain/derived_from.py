@@ -35,8 +35,9 @@ _HANDLING = frozenset(
     }
 )
 _SPELLINGS = (("sulph", "sulf"), ("aluminium", "aluminum"), ("fertiliser", "fertilizer"))
+_JOINT = re.compile(r"\s+(?:and|&)\s+(?![^(]*\))", re.IGNORECASE)
 _SHORT, _LONG, _LONGEST = 5, 8, 24
-_MOST_WORDS, _MOST_PHRASES = 6, 40
+_MOST_WORDS, _MOST_JOINED, _MOST_SOURCES = 6, 3, 40
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,19 +75,19 @@ def recognise(words: str | Sequence[str], materials: Sequence[Material]) -> Reco
     (['feather', 'sop'], ('leather meal',))
     """
     phrases = source_phrases(words) if isinstance(words, str) else tuple(words)
-    phrases, left_over = phrases[:_MOST_PHRASES], phrases[_MOST_PHRASES:]
     names = _Names(materials)
+    parts = [part for phrase in phrases for part in _parts(phrase, names)]
+    parts, left_over = parts[:_MOST_SOURCES], parts[_MOST_SOURCES:]
     found: dict[str, Material] = {}
     unknown: list[str] = []
     notices: list[Notice] = []
-    for phrase in phrases:
-        for part in _parts(phrase, names):
-            material, mended = names.find(part)
-            if material is None:
-                unknown.append(part)
-            else:
-                found.setdefault(material.key, material)
-            notices += _told(part, material, mended)
+    for part in parts:
+        material, mended = names.find(part)
+        if material is None:
+            unknown.append(part)
+        else:
+            found.setdefault(material.key, material)
+        notices += _told(part, material, mended)
     if left_over:
         notices.append(_too_many(len(left_over)))
     return Recognition(
@@ -115,13 +116,23 @@ class _Names:
     def find(self, phrase: str) -> tuple[Material | None, bool]:
         """The material of one phrase, and whether its spelling was mended to find it."""
         for mend in (False, True):
-            readings = [self._look_up(text, mend) for text in _readings(phrase)]
-            known = {material.key: material for material in readings if material}
-            if len(known) == 1:
-                return next(iter(known.values())), mend
-            if known and readings[0]:
-                return readings[0], mend
+            known = self._named(phrase, mend)
+            if known:
+                return (known[0] if len(known) == 1 else None), mend
         return None, False
+
+    def is_name(self, phrase: str) -> bool:
+        """Whether a phrase is a name as it stands."""
+        return len(self._named(phrase, mend=False)) == 1
+
+    def _named(self, phrase: str, mend: bool) -> list[Material]:
+        """The materials a phrase names; more than one where a bracket contradicts it."""
+        whole, *apart = _readings(phrase)
+        as_it_stands = self._look_up(whole, mend)
+        if as_it_stands:
+            return [as_it_stands]
+        found = (self._look_up(text, mend) for text in apart)
+        return list({material.key: material for material in found if material}.values())
 
     def _look_up(self, text: str, mend: bool) -> Material | None:
         words = _words(text)
@@ -183,13 +194,13 @@ def slips(typed: str, meant: str) -> int:
 
 
 def _parts(phrase: str, names: _Names) -> Iterator[str]:
-    """A phrase, or its two halves where "and" joins two materials."""
-    halves = re.split(r"\s+(?:and|&)\s+(?![^(]*\))", phrase, maxsplit=1, flags=re.IGNORECASE)
-    if len(halves) == 1 or names.find(phrase)[0]:
-        yield phrase
-        return
-    yield halves[0]
-    yield from _parts(halves[1], names)
+    """A phrase, or what "and" joins in it, where that is not one name ("hoof and horn meal")."""
+    pieces = _JOINT.split(phrase)
+    while pieces:
+        ends = range(min(len(pieces), _MOST_JOINED), 1, -1)
+        end = next((end for end in ends if names.is_name(" and ".join(pieces[:end]))), 1)
+        yield " and ".join(pieces[:end])
+        pieces = pieces[end:]
 
 
 def _readings(phrase: str) -> tuple[str, ...]:
@@ -217,7 +228,7 @@ def _closed_up(words: Sequence[str]) -> str:
 def _too_many(left_over: int) -> Notice:
     return Notice(
         severity=Severity.CAUTION,
-        sentence=f"Only the first {_MOST_PHRASES} sources were looked up; {left_over} were not.",
+        sentence=f"Only the first {_MOST_SOURCES} sources were looked up; {left_over} were not.",
     )
 
 

@@ -22,6 +22,11 @@ def analysis_of(statements: Sequence[Statement]) -> Analysis:
 
     Raises:
         Refusal: figures disagree, add up to the impossible, or say nothing; every fault is listed.
+
+    >>> calcium = Statement(line=1, text="Calcium as CaO 14%", nutrient=Nutrient.CA, stated="CaO",
+    ...     kind=Kind.GUARANTEE, percent=Fraction(14), last_digit=Fraction(1))
+    >>> round(float(analysis_of([calcium]).of(Nutrient.CA)), 4)
+    0.1001
     """
     shares = {nutrient: _counted(_of(statements, nutrient)) for nutrient in Nutrient}
     forms = {form: s for form in NitrogenForm for s in statements if s.form is form}
@@ -37,16 +42,21 @@ def analysis_of(statements: Sequence[Statement]) -> Analysis:
         raise Refusal(*faults)
     return Analysis(
         shares=claimed,
-        nitrogen=NitrogenForms(**{form.value: s.share for form, s in forms.items()}),
+        nitrogen=NitrogenForms(**_form_shares(forms, claimed.get(Nutrient.N, Fraction(0)))),
         total_p2o5=total_p2o5,
     )
 
 
 def counted(statements: Sequence[Statement], nutrient: Nutrient) -> Statement | None:
-    """The one figure of a nutrient that is counted, None where the label has none.
+    r"""The one figure of a nutrient that is counted, None where the label has none.
 
     The guarantee line goes before the grade, which is rounded; among lines, the one on the
     nutrient's own basis. A part ("chelated iron") counts only where its whole is not printed.
+
+    >>> from halfpail.domain.label_reading import read_label
+    >>> label = read_label("5-8-10 blend\nTotal Nitrogen (N) 5.2%")
+    >>> counted(label.statements, Nutrient.N).percent
+    Fraction(26, 5)
     """
     own = _of(statements, nutrient)
     lines = [s for s in own if s.kind is Kind.GUARANTEE]
@@ -57,7 +67,7 @@ def counted(statements: Sequence[Statement], nutrient: Nutrient) -> Statement | 
 
 
 def printed(percent: Fraction) -> str:
-    """A percentage as a label prints it.
+    """A percentage as a label prints it [percent].
 
     >>> printed(Fraction("8.50"))
     '8.5 %'
@@ -66,7 +76,12 @@ def printed(percent: Fraction) -> str:
 
 
 def fault_of(statement: Statement, sentence: str, remedy: str) -> Fault:
-    """A fault at the line of one figure."""
+    """A fault at the line of one figure.
+
+    >>> from halfpail.domain.label_reading import read_label
+    >>> fault_of(read_label("3-4-4").statements[0], "It is odd.", "Look again.").place
+    'line 1'
+    """
     place, read = f"line {statement.line}", shown(statement.text)
     return Fault(place=place, read=read, sentence=sentence, remedy=remedy)
 
@@ -151,6 +166,11 @@ def _mixed_up(line: Statement, grade: Statement) -> str:
     return ""
 
 
+def _form_shares(forms: Mapping[NitrogenForm, Statement], total: Fraction) -> dict[str, Fraction]:
+    """Shares of the forms [kg/kg]; none is counted above the total, which may have fewer digits."""
+    return {form.value: min(s.share, total) for form, s in forms.items()}
+
+
 def _form_faults(
     own: Sequence[Statement], forms: Mapping[NitrogenForm, Statement], total: Fraction | None
 ) -> Iterator[Fault]:
@@ -169,9 +189,8 @@ def _form_faults(
             "Add the line Total Nitrogen (N), or the grade.",
         )
         return
-    too_much = sum(s.lowest for s in forms.values()) > whole.highest
     too_little = len(forms) > 1 and sum(s.highest for s in forms.values()) < whole.lowest
-    if too_much or too_little:
+    if too_little or _too_much(list(forms.values()), whole):
         added = sum((s.percent for s in forms.values()), Fraction(0))
         yield fault_of(
             whole,
@@ -179,6 +198,21 @@ def _form_faults(
             f"{printed(whole.percent)}.",
             "Check the lines beneath total nitrogen.",
         )
+
+
+def _too_much(forms: Sequence[Statement], whole: Statement) -> bool:
+    """Whether forms pass their total by more than rounding can do.
+
+    A grade is rounded down, a line to the nearest digit; a form with no more digits than its
+    total can never be larger.
+    """
+    room = whole.last_digit if whole.kind is Kind.GRADE else whole.last_digit / 2
+    least = sum((s.percent - s.last_digit / 2 for s in forms), Fraction(0))
+    return least >= whole.percent + room or any(
+        s.percent > whole.percent
+        and (s.last_digit >= whole.last_digit or s.percent >= whole.percent + whole.last_digit)
+        for s in forms
+    )
 
 
 def _phosphate_faults(

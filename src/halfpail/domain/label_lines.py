@@ -216,7 +216,8 @@ def _figure(line: Line, match: re.Match[str], name: str, aside: bool) -> Figure:
         number = read_numeral(digits)
     except Unreadable as why:
         raise Refusal(line.fault(why.sentence, why.remedy)) from None
-    if leader == DOUBTFUL or (leader == SURE and re.match("0[0-9]", digits)):
+    hides_a_point = leader == DOUBTFUL or (leader == SURE and digits.startswith("0"))
+    if hides_a_point and "." not in digits:
         raise Refusal(
             line.fault(
                 f"The dots run into the figure: {digits} or .{digits}?",

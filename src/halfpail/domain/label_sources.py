@@ -20,9 +20,14 @@ _PARTING = re.compile(r"[,;](?![^(]*\))")
 
 
 def take_sources(lines: Sequence[Line]) -> tuple[tuple[Line, ...], tuple[str, ...]]:
-    """The lines without the derived-from list, and the phrases of that list in order.
+    r"""The lines without the derived-from list, and the phrases of that list in order.
 
     The list ends at a full stop, a blank line, a line with a percentage or another heading.
+
+    >>> from halfpail.domain.label_lines import lines_of
+    >>> rest, listed = take_sources(lines_of("Derived from: urea,\nkelp meal.\nMade by: us"))
+    >>> [line.clean for line in rest], listed
+    (['Made by us'], ('urea', 'kelp meal'))
     """
     rest: list[Line] = []
     listed: list[str] = []

@@ -206,7 +206,11 @@ def from_element(nutrient: Nutrient, share: Fraction) -> Fraction:
 
 
 def to_oxide(nutrient: Nutrient, share: Fraction) -> Fraction:
-    """The same share stated as the oxide [kg/kg]; the way back from `from_oxide`."""
+    """The same share stated as the oxide [kg/kg]; the way back from `from_oxide`.
+
+    >>> float(to_oxide(Nutrient.CA, Fraction(10, 100))).__round__(4)
+    0.1399
+    """
     return share * factor(nutrient.value, OXIDE[nutrient], nutrient.element)
 
 
