@@ -28,7 +28,7 @@ def open_garden(entry: GardenEntry) -> OpenedGarden:
     faults = list(entry.faults)
     notices: list[Notice] = []
     bags = [_bag(one, entry, faults, notices) for one in entry.bags if one.label]
-    beds = [_bed(one, faults) for one in entry.beds]
+    beds = [_bed(one, faults) for one in entry.beds if one.crop]
     if faults:
         raise Refusal(*entry.in_order(tuple(faults)))
     return OpenedGarden(
