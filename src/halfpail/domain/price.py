@@ -37,8 +37,8 @@ class PriceView:
 def price_per_kg_of(price_per_kg: Fraction, share: Fraction) -> Fraction | None:
     """Price of a nutrient that bears the whole price [money per kg]; None where there is none.
 
-    Urea of 46 % N at $412 a ton: $412 / 920 lb, 45 cents a pound of N (Noble Research
-    Institute, June 2007).
+    Urea of 46 % N at $412 a ton: $412 / 920 lb, 45 cents a pound of N ("Fertilizer - buy
+    the numbers", a research institute, June 2007).
 
     >>> round(price_per_kg_of(Fraction(412, 2000), Fraction(46, 100)), 4)
     Fraction(2239, 5000)

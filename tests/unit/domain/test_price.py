@@ -7,11 +7,12 @@ import pytest
 
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.price import Verdict, highest_price, judge, price_view
+from halfpail.quantities.units import size_of
 from tests.unit.domain.bags import bag
 
 
 def test_every_price_of_a_bag():
-    """W13 and W14: 27-0-0 at $330 a ton, 540 lb N, 61.11 cents (Noble Research Institute, 2007)."""
+    """27-0-0 at $330 a ton, 540 lb N, 61.11 cents (W13 and W14: research institute, June 2007)."""
     ton = replace(bag("nitrate", 27), bag_kg=Fraction(2000), price=Fraction(330))
     view = price_view(ton, ceiling_per_kg=Fraction(1))
     assert view is not None
@@ -19,6 +20,28 @@ def test_every_price_of_a_bag():
     assert abs(view.per_kg_of[Nutrient.N] - Fraction("0.6111")) < Fraction("0.0001")
     assert set(view.per_kg_of) == {Nutrient.N}
     assert view.verdict is Verdict.BELOW
+
+
+@pytest.mark.parametrize(
+    ("grade", "dollars_a_ton", "nutrient", "dollars_a_lb", "tolerance"),
+    [
+        ((46, 0, 0), 412, Nutrient.N, "0.45", "0.005"),  # W11, research institute, June 2007
+        ((34, 0, 0), 370, Nutrient.N, "0.54", "0.005"),  # W12, the same
+        ((46, 0, 0), 567, Nutrient.N, "0.62", "0.005"),  # W15, New Mexico State Guide A-133
+        ((0, 46, 0), 996, Nutrient.P2O5, "1.08", "0.005"),  # W16, the same
+        ((46, 0, 0), 462, Nutrient.N, "0.50", "0.005"),  # W17, farm page, March 2011
+        ((21, 0, 0), 343, Nutrient.N, "0.82", "0.005"),  # W17, the same
+    ],
+)
+def test_printed_prices_of_nutrients_through_a_bag_in_kilograms(
+    grade, dollars_a_ton, nutrient, dollars_a_lb, tolerance
+):
+    ton_kg = size_of("short ton")
+    ton = replace(bag("ton", *grade), bag_kg=ton_kg, price=Fraction(dollars_a_ton))
+    view = price_view(ton)
+    assert view is not None
+    per_lb = view.per_kg_of[nutrient] * size_of("lb")
+    assert abs(per_lb - Fraction(dollars_a_lb)) <= Fraction(tolerance)
 
 
 def test_usable_nitrogen_costs_more_than_label_nitrogen():
