@@ -117,7 +117,7 @@ def _rows(
     for name in dict.fromkeys(p.food.name for year in years for p in year.way.portions):
         yield f"{name}, in all", _mass(name, question.area_m2, system)
         yield from _spread_rows(name, answer, system)
-    yield "doses", lambda year: str(year.way.doses)
+    yield "doses, an equal share each", lambda year: str(year.way.doses)
     yield "pails to stir", lambda year: "none fits" if year.pails is None else str(year.pails)
     yield "usable N given", lambda year: _got(year.way.given.n, year.way.n_fit, system)
     yield "P2O5 given", lambda year: _got(year.way.given.p2o5, year.way.p2o5_fit, system)
