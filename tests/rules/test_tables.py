@@ -10,6 +10,7 @@ from halfpail.reference.bibliography import bibliography
 from halfpail.reference.passport import DATA, Passport, cells, header, passport, table_names
 from halfpail.reference.standing import count_by_mark
 from halfpail.reference.table_check import faults, faults_of, orphan_sources
+from halfpail.sources import Mark
 
 CITED = ("source", "locator", "mark")
 Rows = list[dict[str, str]]
