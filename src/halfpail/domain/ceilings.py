@@ -20,6 +20,12 @@ from halfpail.sources import Citation, Mark
 # A label in whole percents may stand half a percent above the compound: Epsom salt is sold as
 # 10 % Mg and holds 9.86 % [kg/kg].
 ROUNDING = Fraction(5, 1000)
+# Nothing sold for gardens holds more of these.
+RICHEST = {
+    Nutrient.N: ("urea", "CO(NH2)2"),
+    Nutrient.P2O5: ("monoammonium phosphate", "NH4H2PO4"),
+    Nutrient.K2O: ("potassium chloride", "KCl"),
+}
 CEILINGS = Citation(mark=Mark.DERIVED, source="atomic-weights", locator="from the formulas")
 
 
@@ -108,7 +114,7 @@ def together(found: Sequence[Need]) -> tuple[Need, ...]:
 def ceiling_findings(
     label: Label, materials: Sequence[Material], all_known: bool
 ) -> tuple[Notice, ...]:
-    """Cautions where a label promises more than its sources hold by the table.
+    """Cautions where a label promises more than its sources, or any source, commonly hold.
 
     Raises:
         Refusal: it promises more than their formulas allow, even without crystal water.
@@ -118,7 +124,7 @@ def ceiling_findings(
     ()
     """
     if not materials or not all_known:
-        return ()
+        return tuple(_beyond_the_richest(label))
     dry = [capacity(material, with_water=False) for material in materials]
     certain = all(source.certain for source in dry)
     if certain:
@@ -127,6 +133,16 @@ def ceiling_findings(
             raise Refusal(*faults)
     damp = [capacity(material) for material in materials]
     return tuple(_odd(label, damp))
+
+
+def _beyond_the_richest(label: Label) -> Iterator[Notice]:
+    for nutrient, (name, formula) in RICHEST.items():
+        share, most = label.analysis.of(nutrient), ceiling(formula)[nutrient]
+        if share - ROUNDING > most:
+            yield _caution(
+                f"{printed(100 * share)} {nutrient} is more than pure {name} holds, "
+                f"{_tenths(most)}; check the figure."
+            )
 
 
 def _impossible(label: Label, sources: Sequence[Capacity]) -> Iterator[Fault]:

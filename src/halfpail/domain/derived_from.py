@@ -31,7 +31,21 @@ _HANDLING = frozenset(
         *("and", "agricultural", "certified", "dehydrated", "dried", "fine", "fertilizer", "from"),
         *("grade", "granular", "granulated", "granules", "greenhouse", "hydrolyzed", "hydrolysed"),
         *("natural", "naturally", "organic", "organically", "pelleted", "pelletized", "pellets"),
-        *("powder", "powdered", "prilled", "prills", "pure", "soluble", "technical", "the", "usa"),
+        *(
+            "pasteurized",
+            "processed",
+            "screened",
+            "sterilized",
+            "powder",
+            "powdered",
+            "prilled",
+            "prills",
+            "pure",
+            "soluble",
+            "technical",
+            "the",
+            "usa",
+        ),
     }
 )
 _SPELLINGS = (("sulph", "sulf"), ("aluminium", "aluminum"), ("fertiliser", "fertilizer"))

@@ -74,8 +74,8 @@ class Kind(StrEnum):
 class Statement:
     """One figure of a label, as printed: its line, its basis, its value and its last digit.
 
-    `stated` is the formula the figure counts ("P2O5", "P", "CaO"); `percent` [percent];
-    `last_digit` is one unit of the last printed digit [percent].
+    `stated` is the formula the figure counts ("P2O5", "P", "CaO"), `assumed` where the words leave
+    it open; `percent` [percent]; `last_digit` is one unit of the last printed digit [percent].
     """
 
     line: int
@@ -86,6 +86,7 @@ class Statement:
     percent: Fraction
     last_digit: Fraction
     form: NitrogenForm | None = None
+    assumed: bool = False
 
     def share_of(self, percent: Fraction) -> Fraction:
         """A percentage on this statement's basis as a share on the nutrient's own [kg/kg]."""

@@ -6,7 +6,6 @@ agree where their ranges meet. A grade is the guarantee rounded down.
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from itertools import combinations
 
 from halfpail.domain.label import Analysis, Kind, NitrogenForm, NitrogenForms, Statement
 from halfpail.domain.label_lines import shown
@@ -34,7 +33,7 @@ def analysis_of(statements: Sequence[Statement]) -> Analysis:
     claimed = {nutrient: share for nutrient, share in shares.items() if share}
     faults = [
         *(fault for nutrient in Nutrient for fault in _disagreements(_of(statements, nutrient))),
-        *_form_faults(_of(statements, Nutrient.N), forms, shares[Nutrient.N]),
+        *_form_faults(_of(statements, Nutrient.N), forms),
         *_phosphate_faults(statements, claimed.get(Nutrient.P2O5, Fraction(0)), total_p2o5),
         *_whole_faults(statements, claimed, total_p2o5),
     ]
@@ -100,8 +99,9 @@ def _disagreements(own: Sequence[Statement]) -> Iterator[Fault]:
     if best is None:
         return
     for kind in (Kind.GUARANTEE, Kind.GRADE):
-        for first, second in combinations([s for s in own if s.kind is kind], 2):
-            yield from _two_lines(first, second)
+        first, *others = [s for s in own if s.kind is kind] or [best]
+        for other in others:
+            yield from _two_lines(first, other)
     if best.kind is Kind.GUARANTEE:
         for grade in (s for s in own if s.kind is Kind.GRADE):
             yield from _line_against_grade(best, grade)
@@ -172,7 +172,7 @@ def _form_shares(forms: Mapping[NitrogenForm, Statement], total: Fraction) -> di
 
 
 def _form_faults(
-    own: Sequence[Statement], forms: Mapping[NitrogenForm, Statement], total: Fraction | None
+    own: Sequence[Statement], forms: Mapping[NitrogenForm, Statement]
 ) -> Iterator[Fault]:
     seen: set[NitrogenForm] = set()
     for s in own:
@@ -180,14 +180,14 @@ def _form_faults(
             yield fault_of(s, "This form of nitrogen stands twice.", "Keep one of the two lines.")
         seen |= {s.form} if s.form else set()
     whole = counted(own, Nutrient.N)
-    if not forms:
-        return
-    if whole is None or total is None:
+    parts = [s for s in own if s.kind is Kind.PART]
+    if parts and whole is None:
         yield fault_of(
-            next(iter(forms.values())),
-            "A form of nitrogen stands here, but no total nitrogen.",
+            parts[0],
+            "A part of the nitrogen stands here, but no total nitrogen.",
             "Add the line Total Nitrogen (N), or the grade.",
         )
+    if not forms or whole is None:
         return
     too_little = len(forms) > 1 and sum(s.highest for s in forms.values()) < whole.lowest
     if too_little or _too_much(list(forms.values()), whole):

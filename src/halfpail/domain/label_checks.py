@@ -53,6 +53,7 @@ def check_label(
     return (
         *ceiling_findings(label, materials, all_known),
         *_percent_or_share(label),
+        *_plain_words(label),
         *_not_counted(label),
         *_grade_without_line(label),
         *_loose_forms(label),
@@ -79,6 +80,15 @@ def _percent_or_share(label: Label) -> Iterator[Notice]:
             "Every number of this grade is below 1 %. If the bag says 10-10-10, write 10-10-10 "
             "and not 0.10-0.10-0.10."
         )
+
+
+def _plain_words(label: Label) -> Iterator[Notice]:
+    for statement in label.statements:
+        if statement.assumed:
+            yield _note(
+                f"Read as {statement.nutrient}, as a label must state it: "
+                f"{shown(statement.text)}. If the bag means the element, read it as elemental."
+            )
 
 
 def _not_counted(label: Label) -> Iterator[Notice]:
@@ -126,7 +136,9 @@ def _main_lines(label: Label) -> list[Statement]:
 
 def _order(label: Label) -> Iterator[Notice]:
     order = list(Nutrient)
-    for first, second in pairwise(_main_lines(label)):
+    used = [counted(label.statements, nutrient) for nutrient in Nutrient]
+    lines = [statement for statement in _main_lines(label) if statement in used]
+    for first, second in pairwise(lines):
         if order.index(second.nutrient) < order.index(first.nutrient):
             yield _note(
                 f"{second.nutrient} stands after {first.nutrient}; labels list it before.",

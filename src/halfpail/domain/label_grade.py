@@ -10,7 +10,7 @@ from halfpail.domain.label_wording import understand
 from halfpail.domain.matter import PRIMARY, Nutrient
 
 _NUMBER = r"(?:(?:0|[1-9][0-9]{0,2})(?:\.[0-9]{1,4})?|\.[0-9]{1,4})"
-_TAIL = rf"(?: ?[-+(] ?{_NUMBER} ?%? ?[A-Za-z]{{1,2}}[0-9A-Za-z]*\b\)?)*"
+_TAIL = rf"(?:[ ,]*[-+(]{{1,2}} ?{_NUMBER} ?%? ?[A-Za-z]{{1,2}}[0-9A-Za-z]*\b\)?)*"
 _GRADE = re.compile(
     rf"(?<![\w.,/-])({_NUMBER})%? ?- ?({_NUMBER})%? ?- ?({_NUMBER})%?({_TAIL})(?![\w/-]|[.,][0-9])"
 )

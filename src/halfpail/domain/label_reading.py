@@ -9,7 +9,13 @@ from halfpail.domain.label_agreement import analysis_of
 from halfpail.domain.label_grade import take_grade
 from halfpail.domain.label_lines import Figure, Line, figures, lines_of, shown
 from halfpail.domain.label_sources import take_sources
-from halfpail.domain.label_wording import Wording, mentions_nutrient, nearest_name, understand
+from halfpail.domain.label_wording import (
+    Wording,
+    mentions_nutrient,
+    names_outright,
+    nearest_name,
+    understand,
+)
 from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.findings import Fault, Refusal
 
@@ -135,6 +141,7 @@ def _read_figure(line: Line, figure: Figure, gathered: _Gathered) -> None:
                 percent=figure.percent,
                 last_digit=figure.last_digit,
                 form=wording.form if wording.kind is Kind.PART else None,
+                assumed=wording.assumed,
             )
         )
     elif not re.search("[A-Za-z]", figure.name):
@@ -148,6 +155,13 @@ def _read_figure(line: Line, figure: Figure, gathered: _Gathered) -> None:
     elif figure.has_unit and (near := nearest_name(figure.name)):
         gathered.faults.append(
             line.fault("This line is not understood.", f"Is {near} meant? Write it so.")
+        )
+    elif figure.has_unit and names_outright(figure.name):
+        gathered.faults.append(
+            line.fault(
+                "This line names a nutrient among words that are not understood.",
+                "Write only the nutrient and its percentage, such as Total Nitrogen (N) 5 %.",
+            )
         )
     elif figure.has_unit:
         gathered.unread.append(line.typed.strip())

@@ -60,7 +60,7 @@ _PART_WORDS = (
 )
 _OTHER_WORDS = (
     "total available acid the of in as plant water release released oxide pentoxide carbonate "
-    "max maximum not no more less than at most"
+    "max maximum not no more less than at most analysis contains by weight percent"
 )
 _NITROGEN_WORDS = "ammoniacal ammonium ammonia nitrate nitric urea ureic nh4 no3"
 _SULFUR_WORDS = "sulfate sulphate"
@@ -87,13 +87,17 @@ _AFTERTHOUGHT = re.compile(r"\bfrom\b[^)]*")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wording:
-    """What the words of one line say; `clash` says so where two of them disagree."""
+    """What the words of one line say; `clash` says so where two of them disagree.
+
+    `assumed`: plain "phosphorus" or "potassium" was taken for the oxide, as the laws want it.
+    """
 
     nutrient: Nutrient
     stated: str
     kind: Kind
     form: NitrogenForm | None = None
     clash: str = ""
+    assumed: bool = False
 
 
 def understand(name: str, *, elemental: bool = False) -> Wording | None:
@@ -120,7 +124,8 @@ def understand(name: str, *, elemental: bool = False) -> Wording | None:
     strange = [word for word in words if not _known(word, nutrient)]
     if any(_name_near(word) is not nutrient for word in strange) or (strange and not symbols):
         return None
-    stated, doubt = _basis(nutrient, words, [formula for _, formula in symbols], elemental)
+    formulas = [formula for _, formula in symbols]
+    stated, doubt = _basis(nutrient, words, formulas, elemental)
     others = sorted({other.value for other in named | {n for n, _ in symbols}} - {nutrient.value})
     return Wording(
         nutrient=nutrient,
@@ -128,7 +133,23 @@ def understand(name: str, *, elemental: bool = False) -> Wording | None:
         kind=_kind(nutrient, words, text),
         form=_form(words) if nutrient is Nutrient.N else None,
         clash=f"it names {' and '.join([*others, nutrient.value])} at once" if others else doubt,
+        assumed=_is_plain(words) and not formulas and stated == OXIDE.get(nutrient),
     )
+
+
+def names_outright(name: str) -> bool:
+    """Whether a nutrient stands here with its own sign, as on a line of a guaranteed analysis.
+
+    >>> names_outright("Super Total Nitrogen (N)"), names_outright("Calcium carbonate equivalent")
+    (True, False)
+    """
+    words = re.findall(r"[a-z][a-z0-9]*", name.lower())
+    signs = {
+        _SYMBOLS[word][0]
+        for word in re.findall(r"\(([a-z0-9]+)\)", name.lower())
+        if word in _SYMBOLS
+    }
+    return not signs.isdisjoint(_NAMES[word] for word in words if word in _NAMES)
 
 
 def nearest_name(name: str) -> str:
@@ -177,9 +198,15 @@ def _basis(
         return formulas[-1], "" if agrees else f"it says {by_word} and {formulas[-1]} at once"
     if by_word:
         return by_word, ""
-    if elemental and any(word in ELEMENT_WORDS for word in words):
+    if elemental and _is_plain(words):
         return nutrient.element, ""
     return nutrient.value, ""
+
+
+def _is_plain(words: list[str]) -> bool:
+    """Whether the words name phosphorus or potassium and leave the basis open."""
+    named = any(word in ELEMENT_WORDS for word in words)
+    return named and not {"oxide", "pentoxide"}.intersection(words)
 
 
 def _kind(nutrient: Nutrient, words: list[str], text: str) -> Kind:

@@ -158,6 +158,7 @@ def molar_mass_g_per_mol(formula: str) -> Fraction:
     )
 
 
+@cache
 def factor(stated: str, wanted: str, through: str) -> Fraction:
     """Mass of `wanted` that holds the same atoms of element `through` as 1 of `stated` [kg/kg].
 

@@ -51,6 +51,13 @@ def test_shares_typed_for_percents():
     one("0.10-0.10-0.10", "write 10-10-10", Severity.CAUTION)
 
 
+def test_plain_phosphorus_is_taken_for_the_oxide_and_told():
+    """NH Revised Statutes 431:5 and Minn. Stat. 18C.211: P as P2O5, K as K2O."""
+    one("Available Phosphorus 4%", "Read as P2O5", Severity.NOTE)
+    one("Soluble Potassium 4%", "Read as K2O", Severity.NOTE)
+    assert told("Available Phosphorus (P2O5) 4%\nPotassium oxide 4%") == []
+
+
 def test_a_line_missing_beneath_the_grade():
     text = "3-4-4\nTotal Nitrogen (N) 3%\nAvailable Phosphate (P2O5) 4%"
     one(text, "promises 4 % K2O, but its line is missing", Severity.NOTE)
@@ -137,7 +144,10 @@ def test_a_natural_source_is_never_certain():
 
 
 def test_unknown_sources_decide_nothing():
-    assert "holds" not in " ".join(told("48-0-0\nDerived from: urea, moon dust"))
+    found = understand_label("46-0-5\nDerived from: urea, moon dust")
+    assert [notice.sentence for notice in found.notices] == list(
+        notice.sentence for notice in found.sources.notices
+    )
 
 
 def test_two_sources_of_one_nutrient_share_the_bag():
@@ -145,6 +155,12 @@ def test_two_sources_of_one_nutrient_share_the_bag():
     assert told("15-0-15\nDerived from: urea, potassium nitrate") == []
     with pytest.raises(Refusal):
         understand_label("13-0-50\nDerived from: urea, potassium nitrate")
+
+
+@pytest.mark.parametrize("text", ["99-0-0", "0-63-0", "0-0-64"])
+def test_more_than_the_richest_source(text):
+    """Ceilings computed from IUPAC weights: urea 46.65 N, MAP 61.70 P2O5, KCl 63.18 K2O."""
+    one(text, "is more than pure", Severity.CAUTION)
 
 
 def test_need_by_hand():

@@ -61,6 +61,7 @@ def test_the_made_up_label():
         ("21-0-0-24S", {"N": 21, "S": 24}),
         ("0-0-22 + 11Mg + 22S", {"K2O": 22, "Mg": 11, "S": 22}),
         ("15.5-0-0 (19% Ca)", {"N": 15.5, "Ca": 19}),
+        ("8-8-8 (+2Mg +4S +0.02B)", {"N": 8, "P2O5": 8, "K2O": 8, "Mg": 2, "S": 4, "B": 0.02}),
         ("Plant food 100 lb 4-4-4 since 1999", {"N": 4, "P2O5": 4, "K2O": 4}),
     ],
 )
@@ -102,6 +103,12 @@ def test_forms_of_nitrogen():
         other_soluble=Fraction(10, 1000),
         insoluble=Fraction(30, 1000),
     )
+
+
+def test_a_form_in_brackets_beside_its_total():
+    label = read_label("GUARANTEED ANALYSIS: Total Nitrogen (N) 46% (46% Urea Nitrogen)")
+    assert label.analysis.nitrogen == NitrogenForms(urea=Fraction(46, 100))
+    assert label.analysis.of(Nutrient.N) == Fraction(46, 100)
 
 
 def test_forms_may_lose_a_digit_by_rounding():
