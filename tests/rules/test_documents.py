@@ -7,7 +7,6 @@ import click
 import pytest
 
 from halfpail.cli.main import COMMANDS, main
-from tests.rules import commands_page
 from tests.rules.tree import ROOT, text_of, tracked
 
 PAGES = [path for path in tracked() if path.suffix == ".md"]
@@ -44,10 +43,6 @@ def test_every_command_says_what_it_is(name):
     for parameter in command.params:
         if isinstance(parameter, click.Option):
             assert parameter.help, f"--{parameter.name} has no help"
-
-
-def test_the_manual_is_what_the_commands_say():
-    assert text_of(commands_page.PAGE) == commands_page.page()
 
 
 def test_the_makefile_tells_its_loop():

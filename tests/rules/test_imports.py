@@ -41,6 +41,7 @@ BREACHES = [
     ("engine/planted.py", "import pyscipopt", "One door to SCIP"),
     ("cli/planted.py", "import halfpail.garden_file", ENTRANCES),
     ("cli/planted.py", "from halfpail.blending import programme", ENTRANCES),
+    ("notebook.py", "import halfpail.engine.planner", ENTRANCES),
     ("blending/programme.py", "import halfpail.blending.ports", LOOPS),
 ]
 
