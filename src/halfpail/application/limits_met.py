@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from halfpail.application.pose_season import contents
-from halfpail.application.tell_season import NONE, foods
+from halfpail.application.tell_season import LEEWAY, NONE, foods
 from halfpail.domain.garden import Garden
 from halfpail.domain.season import Limit, SeasonPlan, SeasonProblem
 from halfpail.domain.season_check import SeasonCheck
@@ -17,7 +17,7 @@ def held_back_by(
     """One sentence for each kind of limit that is in the way of a better plan.
 
     A bed stands against a hard limit where one more measure of what it gets would break it. A
-    priced limit is told where it is missed.
+    priced limit is told where it is missed by more than the leeway of a scoop.
     """
     known = foods(garden, plan)
     names = {bed.key: bed.name for bed in garden.beds}
@@ -40,10 +40,12 @@ def held_back_by(
 
 def _in_the_way(limit: Limit, given_kg: Fraction, more_kg: Fraction) -> str:
     if limit.at_least is not None:
-        return f"short of {limit.because}" if given_kg < limit.at_least else ""
+        missed = given_kg < limit.at_least * (1 - LEEWAY)
+        return f"short of {limit.because}" if missed else ""
     assert limit.at_most is not None
     if limit.price_per_kg is not None:
-        return f"over, at a weight: {limit.because}" if given_kg > limit.at_most else ""
+        passed = given_kg > limit.at_most * (1 + LEEWAY)
+        return f"over, at a weight: {limit.because}" if passed else ""
     return f"against {limit.because}" if given_kg + more_kg > limit.at_most else ""
 
 

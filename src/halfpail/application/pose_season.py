@@ -30,12 +30,13 @@ class MissWeights:
     These are our defaults, not published, and no money. Usable nitrogen short of the least
     weighs most. Short of the aim it weighs about what nitrogen from a 4-4-4 at the ceiling
     costs, so that such a bag is just worth buying for it. Phosphorus above what the crop removes
-    weighs enough that a pound of nitrogen that brings two of it is worth it only up to the least.
+    weighs so much that nitrogen which brings 1.5 times its weight of it is not worth having for
+    the aim, only for the least.
     """
 
     short_of_least_n: Fraction = Fraction(200)
     short_of_aim_n: Fraction = Fraction(60)
-    p2o5_surplus: Fraction = Fraction(20)
+    p2o5_surplus: Fraction = Fraction(40)
     short_of_least_other: Fraction = Fraction(30)
     short_of_aim_other: Fraction = Fraction(12)
 

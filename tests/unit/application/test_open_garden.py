@@ -155,4 +155,4 @@ def test_the_sample_garden_is_whole_and_says_that_it_is_invented():
     assert len({bed.group for bed in garden.beds}) == 4
     assert len(garden.bags) == 14
     assert sum(1 for bag in garden.bags if bag.shed_kg) == 2
-    assert sum(1 for bag in garden.bags if bag.straight_ok) == 2
+    assert sum(1 for bag in garden.bags if bag.straight_ok) == 1

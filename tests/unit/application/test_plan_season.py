@@ -38,7 +38,12 @@ scoop_weighs = "12 oz"
 
 [[bags]]
 name = "Quick"
-label = "Quick 20-0-0. Total nitrogen (N) 20%, urea nitrogen 20%. Derived from: urea"
+label = '''
+Quick 20-0-0
+Total Nitrogen (N) 20%
+  20% Urea Nitrogen
+Derived from: urea
+'''
 weight = "10 lb"
 price = "8.00"
 offered = 1

@@ -1,0 +1,93 @@
+"""`halfpail season` and `halfpail demo`, run as a person runs them."""
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from halfpail import notebook
+from halfpail.application.season_answer import SeasonAnswer
+from halfpail.cli.main import main
+from halfpail.cli.season_report import season_text
+from halfpail.domain.bed import Fit
+from halfpail.quantities.units import System
+from tests.unit.application.test_plan_season import GARDEN
+
+
+def halfpail(*arguments: object) -> Result:
+    return CliRunner().invoke(main, [str(argument) for argument in arguments])
+
+
+@pytest.fixture(scope="module")
+def file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A garden file of two beds."""
+    path = tmp_path_factory.mktemp("garden") / "garden.toml"
+    path.write_text(GARDEN, encoding="utf-8")
+    return path
+
+
+def test_season_answers_in_text_with_its_working(file):
+    result = halfpail("season", file, "--working")
+    assert result.exit_code == 0, result.stderr
+    for part in ("Season plan", "What each bed gets", "What holds it back", "Working", "better is"):
+        assert part in result.stdout
+    assert "lb per 100 sq ft" in result.stdout
+
+
+def test_season_answers_in_metric_units(file):
+    page = halfpail("season", file, "--units", "metric").stdout
+    assert "g per m²" in page
+    assert " lb" not in page
+
+
+def test_season_answers_in_json_with_exact_money(file):
+    answer = json.loads(halfpail("season", file, "--json").stdout)["season"]
+    plan = answer["plan"]
+    paid = sum(bag["cost"] for bag in answer["bags"])
+    assert plan["money"] == pytest.approx(paid)
+    assert plan["bound"] <= plan["money"] + plan["missed"]
+    assert {bed["bed"]["name"] for bed in answer["beds"]} == {"North", "South"}
+    assert isinstance(answer["beds"][0]["feeds"][0]["mass_kg"], float)
+
+
+def test_season_plans_the_same_from_the_same_file(file):
+    assert halfpail("season", file).stdout == halfpail("season", file).stdout
+
+
+def test_season_refuses_a_wrong_file_with_every_fault(tmp_path):
+    path = tmp_path / "wrong.toml"
+    path.write_text(GARDEN.replace("10 lb", "10").replace("tomato", "tomatto"), encoding="utf-8")
+    result = halfpail("season", path)
+    assert result.exit_code == 2
+    assert result.stdout == ""
+    assert "4 things need mending" in result.stderr
+    assert "bags[1].weight (line 9)" in result.stderr
+    assert "Traceback" not in result.stderr
+
+
+def test_season_refuses_a_file_that_is_not_there():
+    result = halfpail("season", "nowhere.toml")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "cannot be opened" in result.stderr
+
+
+def test_demo_prints_its_file_and_the_file_can_be_planned(tmp_path):
+    printed = halfpail("demo", "--file").stdout
+    path = tmp_path / "mine.toml"
+    path.write_text(printed, encoding="utf-8")
+    assert notebook.garden(path) == notebook.sample_garden()
+
+
+@pytest.mark.slow
+def test_demo_goes_the_whole_way_to_a_plan_near_the_best_and_comes_to_it_again():
+    result = halfpail("demo")
+    assert result.exit_code == 0, result.stderr
+    assert "invented" in result.stdout
+    assert "as their labels read" in result.stdout
+    answer = notebook.season(notebook.sample_garden())
+    assert isinstance(answer, SeasonAnswer)
+    assert season_text(answer, System.US) in result.stdout
+    assert answer.plan.gap <= 0.03
+    assert any(len(mix.round.parts) > 1 for mix in answer.mixes)
+    assert all(each.word is not Fit.TOO_MUCH for bed in answer.beds for each in bed.fits)
