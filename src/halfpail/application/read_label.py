@@ -7,9 +7,8 @@ from halfpail.domain.label import Label
 from halfpail.domain.label_checks import check_label
 from halfpail.domain.label_reading import read_label
 from halfpail.domain.label_working import explain_label
-from halfpail.domain.matter import Nutrient
 from halfpail.findings import Notice
-from halfpail.reference.label_rules import Minimum, minimums
+from halfpail.reference.label_rules import least_claims, warned_above
 from halfpail.reference.materials import materials
 from halfpail.working import Working
 
@@ -36,13 +35,12 @@ def understand_label(text: str, elemental: bool = False) -> LabelAnswer:
     """
     label = read_label(text, elemental)
     sources = recognise(label.derived_from, materials())
-    least = least_claimable()
     checked = check_label(
         label,
         sources.materials,
-        {nutrient: minimum.share for nutrient, minimum in least.items()},
         all_known=sources.all_known,
-        minimums_cited={nutrient: minimum.citation for nutrient, minimum in least.items()},
+        minimums=least_claims(),
+        warned_above=warned_above(),
     )
     return LabelAnswer(
         label=label,
@@ -50,11 +48,3 @@ def understand_label(text: str, elemental: bool = False) -> LabelAnswer:
         notices=(*checked, *sources.notices),
         working=explain_label(label),
     )
-
-
-def least_claimable() -> dict[Nutrient, Minimum]:
-    """For each nutrient the lowest of the least shares that a state lets a label claim."""
-    lowest: dict[Nutrient, Minimum] = {}
-    for minimum in sorted(minimums(), key=lambda minimum: -minimum.share):
-        lowest[minimum.nutrient] = minimum
-    return lowest

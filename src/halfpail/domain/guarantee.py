@@ -1,6 +1,7 @@
 """What a label may promise: guarantees rounded down, slow release, the order of the sources."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 
@@ -9,18 +10,18 @@ from halfpail.quantities.rounding import down_to
 from halfpail.sources import Citation, Mark
 from halfpail.working import Step, Working
 
-# Water-insoluble share of nitrogen called organic, and of all nitrogen before it may be so called.
-ORGANIC_INSOLUBLE = Fraction(60, 100)
-SLOW_LEAST = Fraction(15, 100)
-ORGANIC_RULE = Citation(
-    mark=Mark.VERIFIED,
-    source="washington-slow-release",
-    locator="WAC 16-200-721; N.J.A.C. 2:69-1.6 says the same",
-)
 ROUNDING_RULE = Citation(
     mark=Mark.DERIVED,
     locator="a guarantee is a minimum (N.Y. Agriculture and Markets Law, section 143)",
 )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """A share [kg/kg] that decides what a label may say, and who says so."""
+
+    share: Fraction
+    citation: Citation
 
 
 def guaranteed_percent(share: Fraction) -> Fraction:
@@ -39,42 +40,43 @@ def guaranteed_percent(share: Fraction) -> Fraction:
 
 
 def claimed(
-    shares: Mapping[Nutrient, Fraction], minimums: Mapping[Nutrient, Fraction]
+    shares: Mapping[Nutrient, Fraction], minimums: Mapping[Nutrient, Rule]
 ) -> dict[Nutrient, Fraction]:
     """What a label of this product promises by nutrient [percent], in label order.
 
     A secondary or trace nutrient below its least claimable share [kg/kg] is left out, and so is
     a guarantee of nought.
 
-    >>> claimed({Nutrient.N: Fraction(52, 1000), Nutrient.MG: Fraction(49, 10000)},
-    ...         {Nutrient.MG: Fraction(5, 1000)})
+    >>> claimed({Nutrient.N: Fraction(52, 1000)}, {})
     {<Nutrient.N: 'N'>: Fraction(5, 1)}
     """
     promised = {}
     for nutrient in Nutrient:
         percent = guaranteed_percent(shares.get(nutrient, Fraction(0)))
-        least = Fraction(0) if nutrient in PRIMARY else 100 * minimums.get(nutrient, Fraction(0))
-        if percent and percent >= least:
+        least = 100 * minimums[nutrient].share if nutrient in minimums else Fraction(0)
+        if percent and (nutrient in PRIMARY or percent >= least):
             promised[nutrient] = percent
     return promised
 
 
-def least_insoluble(organic_n: Fraction) -> Fraction:
+def least_insoluble(organic_n: Fraction, rule: Rule) -> Fraction:
     """Water-insoluble nitrogen that must stand behind nitrogen called organic [same unit].
 
-    >>> float(least_insoluble(Fraction("2.5")))
+    >>> rule = Rule(share=Fraction(60, 100), citation=ROUNDING_RULE)
+    >>> float(least_insoluble(Fraction("2.5"), rule))
     1.5
     """
-    return ORGANIC_INSOLUBLE * organic_n
+    return rule.share * organic_n
 
 
-def may_be_called_slow(slow: Fraction, total: Fraction) -> bool:
+def may_be_called_slow(slow: Fraction, total: Fraction, rule: Rule) -> bool:
     """Whether a slow part is enough of its nutrient for slow-release words [both in one unit].
 
-    >>> may_be_called_slow(Fraction(3), Fraction(20)), may_be_called_slow(Fraction(2), Fraction(20))
-    (True, False)
+    >>> rule = Rule(share=Fraction(15, 100), citation=ROUNDING_RULE)
+    >>> [may_be_called_slow(Fraction(slow), Fraction(20), rule) for slow in (2, 3)]
+    [False, True]
     """
-    return total > 0 and slow >= SLOW_LEAST * total
+    return total > 0 and slow >= rule.share * total
 
 
 def by_predominance(sources: Sequence[tuple[str, Fraction]]) -> tuple[str, ...]:

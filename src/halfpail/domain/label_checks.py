@@ -9,6 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from halfpail.domain.ceilings import ceiling_findings
+from halfpail.domain.guarantee import Rule
 from halfpail.domain.label import Kind, Label, Statement
 from halfpail.domain.label_agreement import counted, printed
 from halfpail.domain.label_lines import shown
@@ -20,28 +21,23 @@ from halfpail.sources import Citation, Mark
 LABEL_ORDER = Citation(
     mark=Mark.VERIFIED, source="washington-minimums", locator="WAC 16-200-711, order of the list"
 )
-# A little more of these does harm, so a label carries a warning above this share [kg/kg].
-WARNED_ABOVE = {Nutrient.B: Fraction(1, 1000), Nutrient.MO: Fraction(1, 100_000)}
-WARNINGS = Citation(
-    mark=Mark.VERIFIED, source="washington-minimums", locator="WAC 16-200-711, warning statements"
-)
 
 
 def check_label(
     label: Label,
     materials: Sequence[Material] = (),
-    minimums: Mapping[Nutrient, Fraction] | None = None,
     all_known: bool = True,
-    minimums_cited: Mapping[Nutrient, Citation] | None = None,
+    minimums: Mapping[Nutrient, Rule] | None = None,
+    warned_above: Mapping[Nutrient, Rule] | None = None,
 ) -> tuple[Notice, ...]:
     """What a reader should know of a label that has been read.
 
     Args:
         label: as read.
         materials: the sources it names, as far as they are known.
-        minimums: the least share of each nutrient that a label may claim [kg/kg].
         all_known: whether `materials` are all of its sources.
-        minimums_cited: who says so of each minimum.
+        minimums: the least share of each nutrient that a label may claim.
+        warned_above: the share of a nutrient above which a label may have to warn.
 
     Raises:
         Refusal: it promises more than the compounds it names can hold.
@@ -60,8 +56,8 @@ def check_label(
         *_only_total_phosphate(label),
         *_order(label),
         *_noughts(label),
-        *_below_minimum(label, minimums or {}, minimums_cited or {}),
-        *_warned(label),
+        *_below_minimum(label, minimums or {}),
+        *_warned(label, warned_above or {}),
     )
 
 
@@ -155,24 +151,24 @@ def _noughts(label: Label) -> Iterator[Notice]:
             )
 
 
-def _below_minimum(
-    label: Label, minimums: Mapping[Nutrient, Fraction], cited: Mapping[Nutrient, Citation]
-) -> Iterator[Notice]:
+def _below_minimum(label: Label, minimums: Mapping[Nutrient, Rule]) -> Iterator[Notice]:
     for nutrient, least in minimums.items():
         share = label.analysis.of(nutrient)
-        if 0 < share < least:
+        if 0 < share < least.share:
             yield _note(
-                f"{printed(100 * share)} {nutrient} is below the {printed(100 * least)} that a "
-                "label may claim; check the decimal point.",
-                cited.get(nutrient),
+                f"{printed(100 * share)} {nutrient} is below the {printed(100 * least.share)} "
+                "that a label may claim; check the decimal point.",
+                least.citation,
             )
 
 
-def _warned(label: Label) -> Iterator[Notice]:
-    for nutrient, above in WARNED_ABOVE.items():
-        if label.analysis.of(nutrient) > above:
+def _warned(label: Label, warned_above: Mapping[Nutrient, Rule]) -> Iterator[Notice]:
+    """A little too much of these harms plants or animals."""
+    for nutrient, most in warned_above.items():
+        share = label.analysis.of(nutrient)
+        if share > most.share:
             yield _caution(
-                f"This product holds {printed(100 * label.analysis.of(nutrient))} {nutrient}, of "
-                "which a little too much harms plants or animals: keep to the bag's directions.",
-                WARNINGS,
+                f"This product holds {printed(100 * share)} {nutrient}, of which a little too "
+                "much harms plants or animals: keep to the bag's directions.",
+                most.citation,
             )

@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from halfpail.domain.guarantee import by_predominance, claimed, guaranteed_percent
+from halfpail.domain.guarantee import Rule, by_predominance, claimed, guaranteed_percent
 from halfpail.domain.label import Analysis, NitrogenForm
 from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.quantities.rounding import shortest
@@ -44,7 +44,7 @@ FORM_NAMES: Mapping[NitrogenForm, str] = {
 def print_label(
     analysis: Analysis,
     sources: Sequence[tuple[str, Fraction]] = (),
-    minimums: Mapping[Nutrient, Fraction] | None = None,
+    minimums: Mapping[Nutrient, Rule] | None = None,
     heading: Sequence[str] = (),
 ) -> str:
     """A guaranteed analysis as a label prints it, every number rounded down.
@@ -52,7 +52,7 @@ def print_label(
     Args:
         analysis: shares of the product [kg/kg], not yet rounded.
         sources: name and weight of each source [kg]; they are listed by falling weight.
-        minimums: the least claimable share of each nutrient [kg/kg].
+        minimums: the least claimable share of each nutrient.
         heading: lines above the grade, such as the net weight and the name.
 
     >>> print(print_label(Analysis(shares={Nutrient.K2O: Fraction(526, 1000)})))

@@ -1,9 +1,10 @@
-"""State rules a label must keep: least claimable percentages and tolerances below a guarantee."""
+"""State rules a label must keep: least claims, tolerances, and the shares that decide its words."""
 
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from halfpail.domain.guarantee import Rule
 from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.reference.tables import rows
 from halfpail.sources import Citation
@@ -94,3 +95,36 @@ def primary_allowances() -> tuple[PrimaryAllowance, ...]:
         )
         for row in rows("label_allowances_primary")
     )
+
+
+@cache
+def label_rules() -> dict[str, Rule]:
+    """The shares that decide what a label may say or must warn of, by key.
+
+    >>> label_rules()["organic_insoluble"].share
+    Fraction(3, 5)
+    """
+    return {
+        row.text("key"): Rule(share=row.needed("share_percent"), citation=row.citation())
+        for row in rows("label_rules")
+    }
+
+
+@cache
+def least_claims() -> dict[Nutrient, Rule]:
+    """For each nutrient the lowest of the least shares [kg/kg] that a state lets a label claim.
+
+    >>> least_claims()[Nutrient.MG].share
+    Fraction(1, 200)
+    """
+    falling = sorted(minimums(), key=lambda minimum: -minimum.share)
+    return {
+        minimum.nutrient: Rule(share=minimum.share, citation=minimum.citation)
+        for minimum in falling
+    }
+
+
+def warned_above() -> dict[Nutrient, Rule]:
+    """Shares [kg/kg] above which a label may have to carry a warning."""
+    rules = label_rules()
+    return {Nutrient.B: rules["boron_warning"], Nutrient.MO: rules["molybdenum_warning"]}

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from halfpail.application.read_label import least_claimable
 from halfpail.domain.guarantee import guaranteed_percent, least_insoluble
 from halfpail.domain.label_reading import read_label
 from halfpail.domain.matter import (
@@ -17,7 +16,7 @@ from halfpail.domain.matter import (
     from_stated,
     molar_mass_g_per_mol,
 )
-from halfpail.reference.label_rules import allowances
+from halfpail.reference.label_rules import allowances, label_rules, least_claims
 
 EXAMPLES = Path(__file__).parents[2] / "examples" / "label_figures.csv"
 LB_PER_TON = 2000
@@ -36,7 +35,9 @@ COMPUTED: dict[str, Callable[..., Fraction]] = {
     "factor": factor,
     "molar_mass": molar_mass_g_per_mol,
     "ceiling": lambda formula, nutrient: 100 * ceiling(formula)[Nutrient(nutrient)],
-    "least_insoluble": lambda organic: least_insoluble(Fraction(organic)),
+    "least_insoluble": lambda organic: least_insoluble(
+        Fraction(organic), label_rules()["organic_insoluble"]
+    ),
     "stated": lambda nutrient, stated, percent: from_stated(
         Nutrient(nutrient), stated, Fraction(percent)
     ),
@@ -44,7 +45,7 @@ COMPUTED: dict[str, Callable[..., Fraction]] = {
         LB_PER_TON * read_label(text).analysis.of(Nutrient(nutrient))
     ),
     "allowance": allowance,
-    "minimum": lambda nutrient: 100 * least_claimable()[Nutrient(nutrient)].share,
+    "minimum": lambda nutrient: 100 * least_claims()[Nutrient(nutrient)].share,
     "rounded": lambda percent: guaranteed_percent(Fraction(percent) / 100),
 }
 

@@ -4,7 +4,6 @@ from fractions import Fraction
 
 import pytest
 
-from halfpail.application.read_label import least_claimable
 from halfpail.domain.guarantee import (
     by_predominance,
     claimed,
@@ -16,6 +15,7 @@ from halfpail.domain.guarantee import (
 from halfpail.domain.label import Analysis, NitrogenForms
 from halfpail.domain.label_print import print_label
 from halfpail.domain.matter import Nutrient, ceiling
+from halfpail.reference.label_rules import label_rules, least_claims
 from tests.unit.domain.test_label_reading import MADE_UP
 
 # The batch of the made-up label [lb]: our reference page on labels, computed from the atomic
@@ -27,7 +27,7 @@ BATCH: list[tuple[str, int, str | dict[str, str]]] = [
     ("magnesium sulfate", 12, "MgSO4.7H2O"),
     ("gypsum", 25, "CaSO4.2H2O"),
 ]
-MINIMUMS = {nutrient: minimum.share for nutrient, minimum in least_claimable().items()}
+MINIMUMS = least_claims()
 
 
 def batch_shares() -> dict[Nutrient, Fraction]:
@@ -95,14 +95,16 @@ def test_what_may_not_be_claimed_is_left_out():
 def test_words_of_slow_release():
     """7 Pa. Code 73.6 and N.J.A.C. 2:69-1.6: not below 15 % of total nitrogen."""
     total = Fraction(10)
-    assert may_be_called_slow(Fraction("1.5"), total)
-    assert not may_be_called_slow(Fraction("1.49"), total)
-    assert not may_be_called_slow(Fraction(0), Fraction(0))
+    rule = label_rules()["slow_least"]
+    assert may_be_called_slow(Fraction("1.5"), total, rule)
+    assert not may_be_called_slow(Fraction("1.49"), total, rule)
+    assert not may_be_called_slow(Fraction(0), Fraction(0), rule)
 
 
 def test_organic_nitrogen_of_a_whole_label():
     """N.J.A.C. 2:69-1.6: a 10-6-4 with a quarter of its nitrogen organic needs 1.5 % insoluble."""
-    assert least_insoluble(Fraction(10) * Fraction(25, 100)) == Fraction("1.5")
+    rule = label_rules()["organic_insoluble"]
+    assert least_insoluble(Fraction(10) * Fraction(25, 100), rule) == Fraction("1.5")
 
 
 def test_the_rounding_is_explained():
