@@ -12,16 +12,16 @@ from pathlib import Path
 from halfpail.application.answer_first import FirstAnswer, FirstQuestion, answer_first
 from halfpail.application.find_recipe import find_recipe
 from halfpail.application.gather_bags import gather_bags
-from halfpail.application.keep_apart import bags_apart
 from halfpail.application.open_garden import open_garden
 from halfpail.application.plan_season import plan_season
 from halfpail.application.read_label import LabelAnswer, understand_label
 from halfpail.application.recipe_answer import NoRecipe, RecipeAnswer
 from halfpail.application.season_answer import SeasonAnswer
 from halfpail.application.sum_mix import MixQuestion, MixSum, sum_mix
+from halfpail.application.wish_from_garden import wish_from_garden
 from halfpail.domain.garden import Garden
 from halfpail.domain.matter import PRIMARY
-from halfpail.domain.recipe import GradeTarget, Prefer, RecipeWish, Target
+from halfpail.domain.recipe import GradeTarget, Prefer
 from halfpail.domain.season import Unmet
 from halfpail.quantities.reading import read_area_m2, read_volume_l
 from halfpail.reference.purposes import purpose, purposes
@@ -110,27 +110,13 @@ def recipe(bags_of: Garden, wish: str) -> RecipeAnswer | NoRecipe:
     """
     if wish in purposes():
         target, prefer = purpose(wish).target, Prefer.CHEAPEST
-        return find_recipe(_wish(bags_of, target, prefer), services().search)
+        return find_recipe(wish_from_garden(bags_of, target, prefer), services().search)
     analysis = understand_label(wish).label.analysis
     percent = {nutrient.value: 100 * analysis.of(nutrient) for nutrient in PRIMARY}
     grade = GradeTarget(percent=percent, tolerance={})
-    return find_recipe(_wish(bags_of, grade, Prefer.CLOSEST), services().search)
+    return find_recipe(wish_from_garden(bags_of, grade, Prefer.CLOSEST), services().search)
 
 
 def season(of: Garden) -> SeasonAnswer | Unmet:
     """The season plan of a garden: mixes, bags to buy, what each bed gets, and the working."""
     return plan_season(of, services().engine)
-
-
-def _wish(bags_of: Garden, target: Target, prefer: Prefer) -> RecipeWish:
-    return RecipeWish(
-        target=target,
-        prefer=prefer,
-        bags=bags_of.bags,
-        most_scoops=bags_of.preferences.most_scoops,
-        most_bags=bags_of.preferences.most_bags,
-        avoid=frozenset(bag.key for bag in bags_of.bags if bag.avoid),
-        apart=bags_apart(bags_of.bags),
-        shed_is_free=bags_of.preferences.shed_is_free,
-        scoop_l=bags_of.tools.scoop_l,
-    )
