@@ -50,12 +50,11 @@ class BagAnswer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FeedAnswer:
-    """So much of one mix (by number) or of one bag (by key) for one bed.
+    """So much of one mix or of one bag for one bed, by its name.
 
     `holds` is what a kilogram of it holds [kg/kg].
     """
 
-    of: int | str
     name: str
     scoops: Fraction
     volume_l: Fraction

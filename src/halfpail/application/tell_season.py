@@ -126,7 +126,6 @@ def _feed(feeding: Feeding, food: Bag, tools: Tools) -> FeedAnswer:
     scoops = feeding.measures * tools.measure
     mass_kg = scoops * food.scoop_kg(tools.scoop_l)
     return FeedAnswer(
-        of=feeding.of if isinstance(feeding.of, str) else feeding.of + 1,
         name=food.name,
         scoops=scoops,
         volume_l=scoops * tools.scoop_l,

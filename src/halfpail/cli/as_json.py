@@ -8,7 +8,18 @@ from enum import Enum
 from fractions import Fraction
 from typing import Any
 
-_MONEY = ("price", "cost", "money", "budget", "missed", "bound", "worth")
+from halfpail.domain.bed import NeedRange
+from halfpail.domain.label import Grade
+from halfpail.domain.stock import Density, UsableNitrogen
+
+_MONEY = ("price", "cost", "money", "budget", "missed", "bound", "worth", "better", "saved")
+# Numbers that carry their unit in their type, not in their name.
+_UNIT_OF: dict[type, str] = {
+    NeedRange: "_kg_per_m2",
+    Grade: "_percent",
+    Density: "_kg_per_l",
+    UsableNitrogen: "_share",
+}
 _EXACT_DIGITS = 15
 
 
@@ -26,18 +37,20 @@ def dump(answer: object) -> str:
 def plain(value: object) -> Any:
     """Dataclasses, fractions, enums and collections as what JSON knows.
 
-    A fraction becomes a number. Money that no short decimal can hold is also given exactly,
-    as a fraction in words, under its name with `_exact` added.
+    A fraction becomes a number, and its name tells its unit. Money that no short decimal can
+    hold is also given exactly, as a fraction in words, under its name with `_exact` added.
 
     >>> plain({"cost_per_kg": Fraction(1, 3)})
     {'cost_per_kg': 0.3333333333333333, 'cost_per_kg_exact': '1/3'}
+    >>> plain(Grade(n=Fraction(5), p2o5=Fraction(3), k2o=Fraction("3.5")))
+    {'n_percent': 5, 'p2o5_percent': 3, 'k2o_percent': 3.5}
     """
     if isinstance(value, Enum):
         return value.value
     if isinstance(value, Fraction):
         return value.numerator if value.denominator == 1 else float(value)
     if is_dataclass(value) and not isinstance(value, type):
-        return _named({field.name: getattr(value, field.name) for field in fields(value)})
+        return _named(_fields(value))
     if isinstance(value, Mapping):
         return _named(value)
     if isinstance(value, AbstractSet):
@@ -45,6 +58,15 @@ def plain(value: object) -> Any:
     if isinstance(value, (list, tuple)):
         return [plain(item) for item in value]
     return value
+
+
+def _fields(value: Any) -> dict[str, object]:
+    unit = _UNIT_OF.get(type(value), "")
+    found: dict[str, object] = {}
+    for field in fields(value):
+        one = getattr(value, field.name)
+        found[field.name + unit if isinstance(one, Fraction) else field.name] = one
+    return found
 
 
 def _named(pairs: Mapping[Any, object]) -> dict[str, Any]:

@@ -20,7 +20,7 @@ def bags_text(garden: Garden, units: System) -> str:
     unit = "kg" if units is System.METRIC else "lb"
     rows = [_row(bag, ceiling, currency, units) for bag in garden.bags if not bag.avoid]
     headings = ("bag", "grade", "usable N, %", "weight", "price", "saved", f"a {unit}")
-    table = printing.table((*headings, f"a {unit} usable N", "P2O5 with 0.1 usable N"), rows)
+    table = printing.table((*headings, f"a {unit} usable N", "P2O5 with 0.1"), rows)
     above = [
         bag.name
         for bag in garden.bags

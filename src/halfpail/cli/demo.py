@@ -1,20 +1,33 @@
 """The command that shows the whole way on the sample garden."""
 
+from collections.abc import Iterator
+from fractions import Fraction
+
 import click
 
+from halfpail.application.chalk_sum import chalk_sum
+from halfpail.application.find_recipe import find_recipe
 from halfpail.application.open_garden import OpenedGarden, open_garden
+from halfpail.application.recipe_answer import NoRecipe
+from halfpail.application.wish_from_garden import wish_from_garden
 from halfpail.cli import printing
 from halfpail.cli.bag_report import bags_text
 from halfpail.cli.season import plan_options, show_season
+from halfpail.domain.garden import Garden
+from halfpail.quantities.showing import show_price_per_mass
 from halfpail.quantities.units import System
+from halfpail.reference.purposes import purpose
 from halfpail.wiring import sample_garden_text, services
+
+RECIPE_FOR = "no_phosphorus"
+NONE = Fraction(0)
 
 
 @click.command(short_help="See a whole garden planned, on an invented sample.")
 @click.option("--file", "print_file", is_flag=True, help="Print the sample garden file to copy.")
 @plan_options
 def command(print_file: bool, units: System | None, working: bool, as_data: bool) -> None:
-    """Plan the season of the sample garden: labels read, prices, mixes, beds.
+    """Plan the season of the sample garden: labels read, prices, a recipe, mixes, beds.
 
     The garden is invented, with its bags and prices. To plan your own, write
     `halfpail demo --file > garden.toml`, change it, and run `halfpail season garden.toml`.
@@ -37,6 +50,23 @@ def _opening(opened: OpenedGarden, units: System) -> str:
             ),
             printing.heading("The bags, as their labels read, and what they cost"),
             bags_text(opened.garden, units),
+            *_recipe(opened.garden, units),
             "",
         )
     )
+
+
+def _recipe(garden: Garden, units: System) -> Iterator[str]:
+    """One recipe for a purpose that does not build phosphorus, with its proof."""
+    wished = purpose(RECIPE_FOR)
+    found = find_recipe(wish_from_garden(garden, wished.target), services().search)
+    yield printing.heading(f"A recipe from these bags: {wished.name.lower()}, {wished.meaning}")
+    if isinstance(found, NoRecipe):
+        yield printing.paragraph(f"No recipe meets it: {'; '.join(found.in_the_way)}.", indent="  ")
+        return
+    best = found.best.mix
+    chalked = chalk_sum(best, units)
+    yield printing.table(chalked.headings, chalked.all_rows)
+    cost = show_price_per_mass(best.cost_per_kg or NONE, garden.preferences.currency, units)
+    sentence = f"It costs {cost}, the least for its usable N: {found.proven_by}."
+    yield printing.paragraph(sentence, indent="  ")
