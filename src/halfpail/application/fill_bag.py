@@ -5,15 +5,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from halfpail.application.garden_entry import BagEntry
-from halfpail.domain.derived_from import Recognition, recognise
-from halfpail.domain.label import Label
-from halfpail.domain.label_reading import read_label
+from halfpail.application.read_label import LabelAnswer, understand_label
+from halfpail.domain.derived_from import Recognition
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.stock import Bag, Density, DensityBasis
 from halfpail.domain.usable_nitrogen import usable_nitrogen
 from halfpail.findings import Notice, Refusal, Severity
 from halfpail.reference.defaults import default
-from halfpail.reference.materials import materials
 from halfpail.reference.usable_nitrogen import unnamed_shares, unnamed_source
 
 
@@ -30,8 +28,8 @@ def fill_bag(
     Raises:
         Refusal: the label is wrong; its faults stand at the place of the entry.
     """
-    label = _label(entry, elemental)
-    sources = sources_of(label, entry.name)
+    answer = _understood(entry, elemental)
+    label, sources = answer.label, answer.sources
     density = _density(entry, scoop_l, sources)
     nitrogen = label.analysis.of(Nutrient.N)
     bag = Bag(
@@ -51,20 +49,12 @@ def fill_bag(
         straight_ok=entry.straight_ok,
         avoid=entry.avoid,
     )
-    return bag, tuple(_notices(bag, sources))
+    return bag, tuple(_notices(bag, answer))
 
 
-def sources_of(label: Label, name: str) -> Recognition:
-    """The materials a label names; where it names none, the bag's own name if that is one."""
-    if label.derived_from:
-        return recognise(label.derived_from, materials())
-    by_name = recognise(name, materials())
-    return by_name if by_name.all_known else Recognition(materials=())
-
-
-def _label(entry: BagEntry, elemental: bool) -> Label:
+def _understood(entry: BagEntry, elemental: bool) -> LabelAnswer:
     try:
-        return read_label(entry.label, elemental=elemental)
+        return understand_label(entry.label, elemental, entry.name)
     except Refusal as refusal:
         raise Refusal(
             *(replace(fault, place=f"{entry.place}, {fault.place}") for fault in refusal.faults)
@@ -92,12 +82,12 @@ def _density(entry: BagEntry, scoop_l: Fraction, sources: Recognition) -> Densit
     )
 
 
-def _notices(bag: Bag, sources: Recognition) -> Iterator[Notice]:
+def _notices(bag: Bag, answer: LabelAnswer) -> Iterator[Notice]:
     yield from (
-        replace(notice, sentence=f"{bag.name}: {notice.sentence}") for notice in sources.notices
+        replace(notice, sentence=f"{bag.name}: {notice.sentence}") for notice in answer.notices
     )
     nitrogen = bag.label.analysis.of(Nutrient.N)
-    if nitrogen and not sources.materials:
+    if nitrogen and not answer.sources.materials:
         unnamed = unnamed_shares(nitrogen)
         meaning = unnamed.meaning[0].lower() + unnamed.meaning[1:]
         yield Notice(

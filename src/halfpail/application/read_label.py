@@ -23,8 +23,13 @@ class LabelAnswer:
     working: Working
 
 
-def understand_label(text: str, elemental: bool = False) -> LabelAnswer:
+def understand_label(text: str, elemental: bool = False, name: str = "") -> LabelAnswer:
     r"""What a label says, held against the shipped tables.
+
+    Args:
+        text: the label as printed.
+        elemental: whether it states P and K, as some countries print them.
+        name: what the bag is called, which tells its source where the label names none.
 
     Raises:
         Refusal: with every fault of the label, or what its sources cannot hold.
@@ -34,7 +39,7 @@ def understand_label(text: str, elemental: bool = False) -> LabelAnswer:
     ['urea']
     """
     label = read_label(text, elemental)
-    sources = recognise(label.derived_from, materials())
+    sources = sources_of(label, name)
     checked = check_label(
         label,
         sources.materials,
@@ -48,3 +53,15 @@ def understand_label(text: str, elemental: bool = False) -> LabelAnswer:
         notices=(*checked, *sources.notices),
         working=explain_label(label),
     )
+
+
+def sources_of(label: Label, name: str = "") -> Recognition:
+    """The materials a label names; where it names none, the bag's own name if that is one.
+
+    >>> sources_of(read_label("12-0-0"), "Blood meal").materials[0].key
+    'blood_meal'
+    """
+    if label.derived_from:
+        return recognise(label.derived_from, materials())
+    by_name = recognise(name, materials())
+    return by_name if by_name.all_known else Recognition(materials=())

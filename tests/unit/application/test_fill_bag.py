@@ -68,3 +68,10 @@ def test_what_the_reader_is_told():
     sentences = [notice.sentence for notice in fill_bag(entry, SCOOP)[1]]
     assert any("moon dust" in sentence for sentence in sentences)
     assert all(sentence.startswith("it: ") for sentence in sentences)
+
+
+def test_a_label_that_its_source_cannot_hold_is_refused_at_its_bag():
+    """Urea holds at most 46.65 % N (by atomic weights)."""
+    with pytest.raises(Refusal) as refused:
+        filled("48-0-0\nDerived from: urea")
+    assert refused.value.faults[0].place.startswith("bag 1")
