@@ -4,8 +4,11 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from enum import StrEnum
 from fractions import Fraction
 
+from halfpail.domain.lime_method import Buffer, Texture, Use
+from halfpail.domain.liming_value import FinenessSystem
 from halfpail.domain.material import OrganicUse, Release
 from halfpail.domain.matter import Nutrient
+from halfpail.domain.safe_gate import Case, Given, Per
 from halfpail.findings import Severity
 from halfpail.reference.bibliography import bibliography
 from halfpail.reference.compatibility import Verdict, families
@@ -17,10 +20,17 @@ Cells = Mapping[str, str]
 Check = Callable[[Passport, Sequence[Cells]], Iterator[str]]
 
 _VOCABULARY: dict[str, type[StrEnum]] = {
+    "Buffer": Buffer,
+    "Case": Case,
+    "FinenessSystem": FinenessSystem,
+    "Given": Given,
     "Nutrient": Nutrient,
     "OrganicUse": OrganicUse,
+    "Per": Per,
     "Release": Release,
     "Severity": Severity,
+    "Texture": Texture,
+    "Use": Use,
     "Verdict": Verdict,
 }
 # What a person typed is never shipped.
@@ -85,7 +95,7 @@ def _units(paper: Passport, rows: Sequence[Cells]) -> Iterator[str]:
             yield f"{column.name} has the unknown unit {column.unit}"
         if column.unit == "unit":
             for row in rows:
-                if row[column.name] not in NUMBERS:
+                if row[column.name] not in NUMBERS and (row[column.name] or not column.blank):
                     yield f"{_place(row)} has the unknown unit {row[column.name]}"
 
 

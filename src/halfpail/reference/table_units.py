@@ -43,6 +43,13 @@ NUMBERS: dict[str, TableUnit] = {
     "lb_per_ft3": _ratio("lb", "cu ft", "kg per L"),
     "lb_per_100_sq_ft": _ratio("lb", "sq ft", "kg per m2", of=100),
     "lb_per_1000_sq_ft": _ratio("lb", "sq ft", "kg per m2", of=1000),
+    "tons_per_acre": _ratio("short ton", "acre", "kg per m2"),
+    "g_per_m2": _ratio("g", "m²", "kg per m2"),
+    "lb_per_acre": _ratio("lb", "acre", "kg per m2"),
+    "meq_per_100_g": TableUnit("meq per 100 g", Fraction(1)),
+    "months": TableUnit("months", Fraction(1)),
+    "mesh": TableUnit("mesh", Fraction(1)),
+    "percent_per_month": TableUnit("share per month", Fraction(1, 100)),
     "dollars_per_lb": TableUnit("dollars per kg", 1 / size_of("lb")),
 }
 

@@ -40,6 +40,11 @@ class Row:
         """The number in this project's own unit, from a cell that may not be blank."""
         return Fraction(self.cells[column]) * table_unit(self.columns[column].unit).size
 
+    def in_own_unit(self, column: str) -> Fraction | None:
+        """The number in this project's own unit, by the `unit` cell; None where it is blank."""
+        printed = self.printed(column)
+        return None if printed is None else printed * table_unit(self.cells["unit"]).size
+
     def spread(self, stem: str) -> Spread | None:
         """Low, typical and high of one figure in our own unit; None where they are blank."""
         return self.needed_spread(stem) if self.cells[f"{stem}_typical"] else None
