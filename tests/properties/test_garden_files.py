@@ -35,7 +35,7 @@ def opens_or_refuses(text: str) -> None:
         open_garden(read_text(text))
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(st.lists(st.tuples(st.integers(0, len(LINES) - 1), ODD), min_size=1, max_size=4))
 def test_lines_put_wrong(changes):
     lines = list(LINES)
@@ -44,7 +44,7 @@ def test_lines_put_wrong(changes):
     opens_or_refuses("\n".join(lines))
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(st.text(max_size=200))
 def test_any_text(text):
     opens_or_refuses(text)

@@ -35,7 +35,7 @@ def held_back_by(
         if words := _in_the_way(limit, given_kg, more_kg):
             met.setdefault(words, []).append(names[limit.plot])
     beds = [f"{words}: {', '.join(where)}" for words, where in met.items()]
-    return (*beds, *_of_the_whole(problem, plan))
+    return (*beds, *_of_the_whole(garden, problem, plan))
 
 
 def _in_the_way(limit: Limit, given_kg: Fraction, more_kg: Fraction) -> str:
@@ -49,21 +49,21 @@ def _in_the_way(limit: Limit, given_kg: Fraction, more_kg: Fraction) -> str:
     return f"against {limit.because}" if given_kg + more_kg > limit.at_most else ""
 
 
-def _of_the_whole(problem: SeasonProblem, plan: SeasonPlan) -> Iterator[str]:
+def _of_the_whole(garden: Garden, problem: SeasonProblem, plan: SeasonPlan) -> Iterator[str]:
     """Limits of the garden as a whole that the plan has used up."""
-    offered = {each.key: each.offered for each in problem.ingredients}
     prices = {each.key: each.price for each in problem.ingredients}
     spent = sum((prices[key] * count for key, count in plan.purchases.items()), NONE)
     cheapest = min((each.price for each in problem.ingredients if each.offered), default=NONE)
     if problem.budget is not None and spent + cheapest > problem.budget:
         yield "the budget: no further bag fits in it"
-    if len(plan.stirs) >= problem.mixes:
-        yield f"the number of mixes: {problem.mixes}"
+    if len(plan.stirs) == garden.preferences.mixes:
+        yield f"the number of mixes: {garden.preferences.mixes}"
     for number, each in enumerate(plan.stirs, start=1):
         yield from _of_a_mix(number, each.scoops, problem)
-    sold_out = [key for key, count in plan.purchases.items() if count and count >= offered[key]]
+    bought = ((bag, plan.purchases.get(bag.key, 0)) for bag in garden.bags)
+    sold_out = [bag.name for bag, count in bought if count and count == bag.offered]
     if sold_out:
-        yield f"all that is on offer is bought: {', '.join(sorted(sold_out))}"
+        yield f"all that is on offer is bought: {', '.join(sold_out)}"
 
 
 def _of_a_mix(number: int, scoops: Mapping[str, int], problem: SeasonProblem) -> Iterator[str]:

@@ -63,7 +63,8 @@ def _in_short(answer: SeasonAnswer, units: System) -> str:
     saved = sum((bag.saved or NONE for bag in bought), NONE)
     fed = sum(1 for bed in answer.beds if bed.feeds)
     used_kg = sum((feed.mass_kg for bed in answer.beds for feed in bed.feeds), NONE)
-    buy = f"Buy {count} bags for {show_money(spent, answer.currency)}" if count else "Buy nothing"
+    bags = _counted(count, "bag", "bags")
+    buy = f"Buy {bags} for {show_money(spent, answer.currency)}" if count else "Buy nothing"
     less = f", {show_money(saved, answer.currency)} below list price" if saved else ""
     return (
         f"{buy}{less}. Stir {_counted(len(answer.mixes), 'mix', 'mixes')}. Feed {fed} of "
