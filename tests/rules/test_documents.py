@@ -3,10 +3,9 @@
 import re
 from importlib import import_module
 
-import click
 import pytest
 
-from halfpail.cli.main import COMMANDS, main
+from halfpail.cli.main import COMMANDS
 from tests.rules.tree import ROOT, text_of, tracked
 
 PAGES = [path for path in tracked() if path.suffix == ".md"]
@@ -33,16 +32,6 @@ def test_what_a_page_says_exists(page):
     assert made <= targets()
     assert called <= set(COMMANDS)
     assert links == []
-
-
-@pytest.mark.parametrize("name", COMMANDS)
-def test_every_command_says_what_it_is(name):
-    command = main.get_command(click.Context(main), name)
-    assert command is not None
-    assert command.help
-    for parameter in command.params:
-        if isinstance(parameter, click.Option):
-            assert parameter.help, f"--{parameter.name} has no help"
 
 
 def test_the_makefile_tells_its_loop():

@@ -48,6 +48,7 @@ def check_season(problem: SeasonProblem, plan: SeasonPlan) -> SeasonCheck:
     Money and missed that differ from what the plan says are breaches too.
 
     >>> from halfpail.domain.bed import Content
+    >>> from halfpail.domain.season import Plot, Stir
     >>> meal = Ingredient(key="meal", contents={Content.N_LABEL: Fraction(1, 20)},
     ...     scoop_kg=Fraction(1), bag_kg=Fraction(5), price=Fraction(8), offered=1)
     >>> need = Limit(plot="east", content=Content.N_LABEL, at_least=Fraction(1, 10))
