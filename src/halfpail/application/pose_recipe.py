@@ -221,6 +221,14 @@ def _bag_faults(wish: RecipeWish) -> Iterator[Fault]:
             sentence="two bags go by this name",
             remedy="Give each bag its own name.",
         )
+    for pair in sorted(map(sorted, wish.apart)):
+        if len(pair) != 2:
+            yield Fault(
+                place="bags to keep apart",
+                read=", ".join(pair),
+                sentence="a pair is two different bags",
+                remedy="Name two bags that may not share a mix.",
+            )
     for key in sorted(wish.avoid - set(keys)):
         yield Fault(
             place="bags to avoid",

@@ -15,7 +15,9 @@ from halfpail.blending.ports import Solver
 from halfpail.blending.programme import Column, Programme, Row
 from halfpail.blending.scoops import Demand, ScoopProblem, Scoops, Weighed, weigh
 
-_MARGIN = 1e-7
+# Wider than what any of the solvers overlooks.
+_MARGIN = 1e-6
+_CLOSER = Fraction(1, 10**8)
 
 
 def cheapest(problem: ScoopProblem, solver: Solver, extra: tuple[Row, ...] = ()) -> Weighed | None:
@@ -71,6 +73,8 @@ def curve(problem: ScoopProblem, solver: Solver) -> list[Weighed]:
     found = _cheapest_then_closest(problem, solver)
     while found is not None:
         front.append(found)
+        if not found.distance:
+            break
         found = _cheapest_then_closest(closer_than(problem, found.distance), solver)
     return front
 
@@ -89,7 +93,7 @@ def different_bags(problem: ScoopProblem, solver: Solver, most: int) -> list[Wei
 
 def closer_than(problem: ScoopProblem, distance: Fraction) -> ScoopProblem:
     """The same problem with every miss clearly below a distance."""
-    limit = distance * (1 - Fraction(_MARGIN))
+    limit = distance * (1 - _CLOSER)
     caps = (
         Demand(
             name=f"closer {at}{sign:+d}",
