@@ -3,9 +3,17 @@
 import pytest
 
 from tests.unit.domain.bags import bag
+from tests.unit.domain.growing import SHORT_SEASON, food
 
 
 @pytest.fixture(autouse=True)
 def made_up_bags(doctest_namespace: dict[str, object]) -> None:
     """Give docstrings `bag(name, n, p2o5, k2o)`, a made-up bag whose litre weighs a kilogram."""
     doctest_namespace["bag"] = bag
+
+
+@pytest.fixture(autouse=True)
+def made_up_season(doctest_namespace: dict[str, object]) -> None:
+    """Give docstrings `season`, four days of a bed, and `food(name, measures)` for it."""
+    doctest_namespace["season"] = SHORT_SEASON
+    doctest_namespace["food"] = food
