@@ -11,7 +11,21 @@ from halfpail.sources import Mark
 from tests.rules.tree import ROOT, functions, modules, parsed, text_of
 
 UNITS = {"kg", "g", "mg", "lb", "oz", "m", "m2", "cm", "ft", "ft2", "sqft", "acre", "l", "ml"}
-UNITS |= {"cup", "cups", "gal", "percent", "share", "seconds", "days", "ppm", "per"}
+UNITS |= {
+    "meq",
+    "cmol",
+    "100",
+    "1000",
+    "cup",
+    "cups",
+    "gal",
+    "percent",
+    "share",
+    "seconds",
+    "days",
+    "ppm",
+    "per",
+}
 
 
 def rows() -> list[list[str]]:
@@ -26,6 +40,8 @@ def unit_ending(name: str) -> str:
     kept = len(tokens)
     while kept > 0 and tokens[kept - 1] in UNITS:
         kept -= 1
+    while kept < len(tokens) and tokens[kept].isdigit():
+        kept += 1
     return "" if tokens[-1] == "per" else "_".join(tokens[kept:])
 
 
@@ -74,7 +90,14 @@ def test_every_kind_is_told(kind):
 
 @pytest.mark.parametrize(
     ("name", "ending"),
-    [("mass_kg", "kg"), ("rate_kg_per_m2", "kg_per_m2"), ("saved_share", "share"), ("text", "")],
+    [
+        ("mass_kg", "kg"),
+        ("rate_kg_per_m2", "kg_per_m2"),
+        ("saved_share", "share"),
+        ("cec_meq_per_100_g", "meq_per_100_g"),
+        ("least_100", ""),
+        ("text", ""),
+    ],
 )
 def test_a_unit_ending_is_read(name, ending):
     assert unit_ending(name) == ending

@@ -43,7 +43,7 @@ class Span:
     high: Fraction | None = None
 
     def holds(self, value: Fraction) -> bool:
-        """Whether a value lies in the span.
+        """Whether a value [unit of the span] lies in it.
 
         >>> Span(low=Fraction(5)).holds(Fraction(4))
         False

@@ -43,7 +43,7 @@ def grade(n: str, p2o5: str, k2o: str, off: str) -> GradeTarget:
 
 
 def wish(target: Target, **changes: object) -> RecipeWish:
-    return replace(RecipeWish(target=target, bags=BENCH), **changes)  # type: ignore[arg-type]
+    return replace(RecipeWish(target=target, bags=BENCH), **changes)  # type: ignore[arg-type]  # any field
 
 
 def found(asked: RecipeWish, search: Search = SEARCH) -> RecipeAnswer:
