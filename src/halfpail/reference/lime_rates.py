@@ -8,12 +8,15 @@ from halfpail.domain.lime_method import Texture, Use
 from halfpail.domain.liming_value import FinenessSystem, Sieved
 from halfpail.domain.spreading import PartingRule
 from halfpail.domain.sulfur import SulfurStep
+from halfpail.quantities.units import size_of
 from halfpail.reference.table_units import table_unit
 from halfpail.reference.tables import Row, rows
 from halfpail.sources import Citation
 
 CAREFUL = "low_rate"
 NONE = Fraction(0)
+# The sulfur table is for this depth of soil.
+SULFUR_DEPTH_M = 7 * size_of("in")
 _SULFUR = "michigan"
 
 
@@ -45,7 +48,7 @@ class CropCalcium:
     crop: str
     yield_per_acre: str
     ca_kg_per_m2: Fraction
-    mg_kg_per_m2: Fraction
+    magnesium_kg_per_m2: Fraction
     citation: Citation
 
 
@@ -137,7 +140,7 @@ def calcium_in_crops() -> tuple[CropCalcium, ...]:
             crop=row.text("crop"),
             yield_per_acre=row.text("yield_per_acre"),
             ca_kg_per_m2=row.needed("ca_lb_per_acre"),
-            mg_kg_per_m2=row.needed("mg_lb_per_acre"),
+            magnesium_kg_per_m2=row.needed("mg_lb_per_acre"),
             citation=row.citation(),
         )
         for row in rows("calcium_in_crops")
