@@ -18,7 +18,8 @@ it, and exit code 2; exit code 1 means that there is no such plan or recipe; 70 
 
 def page() -> str:
     """The whole reference as Markdown."""
-    top = click.Context(main, info_name="halfpail", terminal_width=WIDTH)
+    settings = {**main.context_settings, "terminal_width": WIDTH}
+    top = click.Context(main, info_name="halfpail", **settings)
     sections = [_section("halfpail", main, top)]
     for name in COMMANDS:
         command = main.get_command(top, name)
