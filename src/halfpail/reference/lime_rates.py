@@ -47,7 +47,7 @@ class CropCalcium:
 
     crop: str
     yield_per_acre: str
-    ca_kg_per_m2: Fraction
+    calcium_kg_per_m2: Fraction
     magnesium_kg_per_m2: Fraction
     citation: Citation
 
@@ -139,7 +139,7 @@ def calcium_in_crops() -> tuple[CropCalcium, ...]:
         CropCalcium(
             crop=row.text("crop"),
             yield_per_acre=row.text("yield_per_acre"),
-            ca_kg_per_m2=row.needed("ca_lb_per_acre"),
+            calcium_kg_per_m2=row.needed("ca_lb_per_acre"),
             magnesium_kg_per_m2=row.needed("mg_lb_per_acre"),
             citation=row.citation(),
         )
