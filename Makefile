@@ -21,7 +21,7 @@ check: style types imports fast ## format, lint, types, imports and the fast tes
 test: style types imports whole browser ## everything; BROWSER=required makes a missing Chromium a failure
 
 bench: .venv/run.made ## run every benchmark on the problems that come with it
-	@for script in $(BENCHMARKS); do echo "== $$script"; $(BIN)/python $$script || exit 1; done
+	@for script in $(BENCHMARKS); do echo "== $$script"; PYTHONPATH=. $(BIN)/python $$script || exit 1; done
 
 lock: .venv/run.made ## resolve the three hash locks again, without host names
 	@test -x $(BIN)/uv || $(PIP) install uv

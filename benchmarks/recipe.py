@@ -1,6 +1,6 @@
 """Random recipes: the proven answer against trying all, and the time it takes.
 
-    python benchmarks/recipe.py [PROBLEMS [LARGE]]
+    python -m benchmarks.recipe [PROBLEMS [LARGE]]
 
 PROBLEMS (300) wishes of up to 14 bags are answered and compared in every number with the oracle,
 that tries all one by one: best, cheapest, closest, the whole curve, the alternatives. Every fifth

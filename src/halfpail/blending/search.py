@@ -54,7 +54,7 @@ class Search:
             curve=tuple(undominated(recipes)),
             different_by_cost=_first(recipes, different, by_cost=True),
             different_by_distance=_first(recipes, different, by_cost=False),
-            proven_by=f"every recipe was weighed, {shortlist.tried:,} of them",
+            proven_by=f"every recipe was tried, {shortlist.tried:,} of them",
         )
 
     def _by_solver(self, problem: ScoopProblem, different: int) -> Searched:

@@ -50,9 +50,7 @@ class EveryRecipe:
         front = _Front(figures)
         cheap = _BestOfEachSet(figures.cost_hair, figures.distance_hair)
         close = _BestOfEachSet(figures.distance_hair, figures.cost_hair)
-        tried = 0
         for sets, counts in _blocks(problem, figures):
-            tried += len(sets) * len(counts)
             found = _allowed(problem, figures, sets, counts)
             if len(found.cost):
                 front.take(found)
@@ -63,7 +61,7 @@ class EveryRecipe:
             *cheap.recipes(problem, different),
             *close.recipes(problem, different),
         ]
-        return Shortlist(recipes=tuple(dict.fromkeys(recipes)), tried=tried)
+        return Shortlist(recipes=tuple(dict.fromkeys(recipes)), tried=_in_lowest_terms(problem))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,6 +115,12 @@ def _matrix(rows: object, width: int) -> Numbers:
 def _bag_counts(problem: ScoopProblem) -> range:
     most = min(len(problem.bags), problem.most_bags, problem.most_scoops)
     return range(1, most + 1)
+
+
+def _in_lowest_terms(problem: ScoopProblem) -> int:
+    """How many recipes there are, those of sets that are ruled out at once among them."""
+    bags, most = len(problem.bags), problem.most_scoops
+    return sum(comb(bags, size) * len(_counts(size, most)) for size in _bag_counts(problem))
 
 
 def _blocks(problem: ScoopProblem, figures: _Figures) -> Iterator[tuple[Indices, Numbers]]:
