@@ -9,11 +9,11 @@ from halfpail.sources import Citation
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DecaySeries:
-    """Shares of the organic nitrogen that come in the first, second and third year [0-1]."""
+    """Shares that come in the first, second and third year, as far as a source says [0-1]."""
 
     key: str
     meaning: str
-    years: tuple[Fraction, Fraction, Fraction]
+    years: tuple[Fraction, ...]
     citation: Citation
 
 

@@ -6,8 +6,11 @@ from fractions import Fraction
 
 from halfpail.domain.lime_method import Buffer, Texture, Use
 from halfpail.domain.liming_value import FinenessSystem
+from halfpail.domain.frost_calendar import Frost, Way
+from halfpail.domain.manure_interval import Contact
 from halfpail.domain.material import OrganicUse, Release
 from halfpail.domain.matter import Nutrient
+from halfpail.domain.uptake import Habit
 from halfpail.domain.safe_gate import Case, Given, Per
 from halfpail.findings import Severity
 from halfpail.reference.bibliography import bibliography
@@ -20,6 +23,9 @@ Cells = Mapping[str, str]
 Check = Callable[[Passport, Sequence[Cells]], Iterator[str]]
 
 _VOCABULARY: dict[str, type[StrEnum]] = {
+    "Contact": Contact,
+    "Frost": Frost,
+    "Habit": Habit,
     "Buffer": Buffer,
     "Case": Case,
     "FinenessSystem": FinenessSystem,
@@ -32,6 +38,7 @@ _VOCABULARY: dict[str, type[StrEnum]] = {
     "Texture": Texture,
     "Use": Use,
     "Verdict": Verdict,
+    "Way": Way,
 }
 # What a person typed is never shipped.
 _SHIPPED = frozenset(Mark) - {Mark.TYPED}
