@@ -4,7 +4,7 @@ Each equation is written in the units of its source; the answer is turned into k
 None lowers a pH: at or above the target the answer is nought.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
@@ -176,15 +176,28 @@ def between(by_target: Mapping[Fraction, Fraction], target_ph: Fraction) -> Frac
     >>> between({Fraction(6): Fraction(1), Fraction(7): Fraction(2)}, Fraction("6.5"))
     Fraction(3, 2)
     """
-    goals = sorted(by_target)
-    if not goals[0] <= target_ph <= goals[-1]:
-        raise ValueError(f"the goals run from pH {float(goals[0])} to {float(goals[-1])}")
-    below = max(goal for goal in goals if goal <= target_ph)
-    above = min(goal for goal in goals if goal >= target_ph)
-    if below == above:
+    below, *rest = goals_beside(by_target, target_ph)
+    if not rest:
         return by_target[below]
-    share = (target_ph - below) / (above - below)
-    return by_target[below] + share * (by_target[above] - by_target[below])
+    share = (target_ph - below) / (rest[0] - below)
+    return by_target[below] + share * (by_target[rest[0]] - by_target[below])
+
+
+def goals_beside(goals: Iterable[Fraction], target_ph: Fraction) -> list[Fraction]:
+    """The goal that is the target, or the two beside it, the lower first [pH].
+
+    Raises:
+        ValueError: the target lies outside the goals.
+
+    >>> goals_beside([Fraction(6), Fraction(7)], Fraction("6.5"))
+    [Fraction(6, 1), Fraction(7, 1)]
+    """
+    known = sorted(goals)
+    if not known[0] <= target_ph <= known[-1]:
+        raise ValueError(f"the goals run from pH {float(known[0])} to {float(known[-1])}")
+    below = max(goal for goal in known if goal <= target_ph)
+    above = min(goal for goal in known if goal >= target_ph)
+    return sorted({below, above})
 
 
 def _root(value: Fraction) -> Fraction:
