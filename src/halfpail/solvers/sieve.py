@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from itertools import chain, combinations
+from itertools import chain, combinations, pairwise
 from math import comb, gcd
 
 import numpy as np
@@ -182,7 +182,7 @@ def _allowed(problem: ScoopProblem, figures: _Figures, sets: Indices, counts: Nu
         sums = _sums(row, sets, counts, live)
         meets = sums <= slack
         live, edge = live[meets], edge[meets] | ((sums[meets] > -slack) if slack else False)
-    for per in (figures.cost_per, figures.miss_per):
+    for per in np.unique((figures.cost_per, figures.miss_per), axis=0):
         if not per.all():
             some = _sums(per, sets, counts, live) > 0
             live, edge = live[some], edge[some]
@@ -301,11 +301,12 @@ class _BestOfEachSet:
         return [recipe.scoops for recipe in truly_different(ordered, most)]
 
 
-def _tied(numbers: Indices, values: Numbers, hair: float) -> list[Indices]:
+def _tied(numbers: Indices, values: Numbers, hair: float) -> Iterator[Indices]:
     """Numbers in the order of their values, those that tie with the one before together."""
     ordered = numbers[np.argsort(values[numbers], kind="stable")]
     breaks = np.flatnonzero(np.diff(values[ordered]) > hair) + 1
-    return np.split(ordered, breaks)
+    for begin, end in pairwise((0, *breaks.tolist(), len(ordered))):
+        yield ordered[begin:end]
 
 
 def _recipes(rows: Whole) -> list[Scoops]:
