@@ -86,14 +86,11 @@ def misses_of_ratio(aim: Fraction, content: Figures, nitrogen: Figures) -> Figur
     return tuple(c - aim * n for c, n in zip(content, nitrogen, strict=True))
 
 
-def as_programme(
-    problem: ScoopProblem, objective: Sequence[Fraction] = (), margin: float = 0.0
-) -> Programme:
+def as_programme(problem: ScoopProblem, objective: Sequence[Fraction] = ()) -> Programme:
     """The problem as rows over scoops and over which bags are open.
 
     The first columns are the scoops of each bag, the next ones say of each bag whether it is
-    open. Costs are those of `objective` per scoop; `margin` keeps each demand that much away
-    from its edge, as a share of its largest figure.
+    open. Costs are those of `objective` per scoop.
     """
     bags = len(problem.bags)
     costs = [float(figure) for figure in scaled(objective)] or [0.0] * bags
@@ -103,7 +100,7 @@ def as_programme(
     )
     open_bags = (Column(name=f"{bag} is open", high=1, whole=True) for bag in problem.bags)
     rows = (
-        *demand_rows(problem, margin),
+        *demand_rows(problem),
         *opened_rows(problem),
         *something_rows(problem),
         few_scoops(problem),
@@ -113,11 +110,11 @@ def as_programme(
     return Programme(columns=(*scoops, *open_bags), rows=rows)
 
 
-def demand_rows(problem: ScoopProblem, margin: float = 0.0) -> Iterator[Row]:
+def demand_rows(problem: ScoopProblem) -> Iterator[Row]:
     """Each demand: sum(per_scoop * scoops) <= 0 for each demand, its largest figure being 1."""
     for demand in problem.demands:
         terms = tuple((at, float(f)) for at, f in enumerate(scaled(demand.per_scoop)) if f)
-        yield Row(name=demand.name, terms=terms, at_most=-margin, because=demand.because)
+        yield Row(name=demand.name, terms=terms, at_most=0, because=demand.because)
 
 
 def opened_rows(problem: ScoopProblem) -> Iterator[Row]:

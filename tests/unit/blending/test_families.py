@@ -72,12 +72,6 @@ def test_rows_of_the_programme(point: tuple[float, ...], broken: list[str]) -> N
     assert holds(as_programme(posed), point) == broken
 
 
-def test_the_margin_keeps_clear_of_the_edge() -> None:
-    posed = problem(demands=within("1"))
-    assert holds(as_programme(posed), (1, 0, 0, 1, 0, 0)) == []
-    assert holds(as_programme(posed, margin=1e-6), (1, 0, 0, 1, 0, 0)) == ["least N"]
-
-
 def test_rows_without_a_reason_are_never_in_question() -> None:
     reasons = {row.because for row in as_programme(problem(demands=within("1"))).rows}
     assert reasons == {"", "not too much N", "enough N", "at most 6 scoops", "at most 3 bags"}
