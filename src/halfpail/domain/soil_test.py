@@ -127,8 +127,9 @@ def soil_figure(
 ) -> SoilFigure:
     """A figure on the scale it is kept in, from what a report prints.
 
-    `equivalent_mg_per_kg` is what one milliequivalent in 100 g weighs, by element [mg/kg]. How phosphorus
-    was read after a Mehlich-3 extract says nothing of the other elements, so they lose it.
+    `equivalent_mg_per_kg` is what one milliequivalent in 100 g weighs, by element [mg/kg]. How
+    phosphorus was read after a Mehlich-3 extract says nothing of the other elements, so they lose
+    it.
 
     Raises:
         ValueError: the element has no equivalent weight.

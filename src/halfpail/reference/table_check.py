@@ -4,14 +4,16 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from enum import StrEnum
 from fractions import Fraction
 
+from halfpail.domain.frost_calendar import Frost, Way
 from halfpail.domain.lime_method import Buffer, Texture, Use
 from halfpail.domain.liming_value import FinenessSystem
-from halfpail.domain.frost_calendar import Frost, Way
 from halfpail.domain.manure_interval import Contact
 from halfpail.domain.material import OrganicUse, Release
 from halfpail.domain.matter import Nutrient
-from halfpail.domain.uptake import Habit
 from halfpail.domain.safe_gate import Case, Given, Per
+from halfpail.domain.soil_class import SoilClass
+from halfpail.domain.soil_test import Element, Extractant
+from halfpail.domain.uptake import Habit
 from halfpail.findings import Severity
 from halfpail.reference.bibliography import bibliography
 from halfpail.reference.compatibility import Verdict, families
@@ -28,6 +30,8 @@ _VOCABULARY: dict[str, type[StrEnum]] = {
     "Habit": Habit,
     "Buffer": Buffer,
     "Case": Case,
+    "Element": Element,
+    "Extractant": Extractant,
     "FinenessSystem": FinenessSystem,
     "Given": Given,
     "Nutrient": Nutrient,
@@ -35,6 +39,7 @@ _VOCABULARY: dict[str, type[StrEnum]] = {
     "Per": Per,
     "Release": Release,
     "Severity": Severity,
+    "SoilClass": SoilClass,
     "Texture": Texture,
     "Use": Use,
     "Verdict": Verdict,
