@@ -53,7 +53,8 @@ def group_same_stuff(
 
     Bags have the same effect if every one of a group could pass for every other: N, P2O5, K2O and
     usable N lie no further below the richer one than the law lets a product fall short of its
-    label. Where it is known what a kilogram is worth to a plan, those must agree as well.
+    label. Where it is known what a kilogram is worth to a plan, bags of one weight must agree in
+    that as well; of a larger bag a kilogram is worth less, since a garden wants only so much.
     """
     by_ingredients: dict[frozenset[str], list[Bag]] = {}
     for bag in bags:
@@ -116,7 +117,10 @@ def _do_the_same(one: Bag, other: Bag, worth_per_kg: Mapping[str, Fraction]) -> 
     return all(
         max(mine, yours) - min(mine, yours) <= label_allowance(nutrient, max(mine, yours))
         for nutrient, mine, yours in figures
-    ) and _worth_the_same(worth_per_kg.get(one.key), worth_per_kg.get(other.key))
+    ) and (
+        one.bag_kg != other.bag_kg
+        or _worth_the_same(worth_per_kg.get(one.key), worth_per_kg.get(other.key))
+    )
 
 
 def _worth_the_same(one: Fraction | None, other: Fraction | None) -> bool:

@@ -61,7 +61,7 @@ def look_inside(label: Label, name: str, solver: Solver) -> Inside:
         explained=bool(fit.ranges),
         sentence=_sentence(fit, materials),
         notices=(*sources.notices, *_notices(fit, sources.unknown)),
-        working=tuple(_working(fit, materials)),
+        working=tuple(_working(name, fit, materials)),
     )
 
 
@@ -129,7 +129,7 @@ def _notices(fit: LabelFit, unknown: tuple[str, ...]) -> Iterator[Notice]:
         yield Notice(severity=Severity.CAUTION, sentence=sentence)
 
 
-def _working(fit: LabelFit, materials: tuple[Material, ...]) -> Iterator[Step]:
+def _working(name: str, fit: LabelFit, materials: tuple[Material, ...]) -> Iterator[Step]:
     for claim in fit.claims:
         if not claim.known:
             continue
@@ -144,8 +144,8 @@ def _working(fit: LabelFit, materials: tuple[Material, ...]) -> Iterator[Step]:
         ]
         yield Step(
             reason=(
-                f"{claim.nutrient}: the label says {_percent(claim.least)} %, rounded down, so "
-                f"less than {_percent(claim.most)}"
+                f"{name}, {claim.nutrient}: the label says {_percent(claim.least)} %, rounded "
+                f"down, so less than {_percent(claim.most)}"
             ),
             sum=f"{' + '.join(terms) or '0'} = {_percent(fit.gives[claim.nutrient])} %",
         )

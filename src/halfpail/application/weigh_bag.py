@@ -26,26 +26,33 @@ Solve = Callable[[SeasonProblem], SeasonPlan | Unmet]
 class Between:
     """A sum of money known to lie between two ends; where they meet it is exact."""
 
-    low: Fraction
-    high: Fraction
+    low_money: Fraction
+    high_money: Fraction
+
+    @property
+    def middle(self) -> Fraction:
+        """Half way between the ends [money]."""
+        return (self.low_money + self.high_money) / 2
 
     @property
     def is_exact(self) -> bool:
         """Whether the sum is known exactly."""
-        return self.low == self.high
+        return self.low_money == self.high_money
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighed:
     """What a bag is worth: the highest price at which some number of them is still bought.
 
-    `count` is that number (nought where it is worth nothing) and `plan` the plan that buys it.
+    `count` is that number (nought where it is worth nothing), `plan` the plan that buys it and
+    `rest` what that plan comes to with the bags as a gift [money].
     `held_by_budget` says that the budget, and not the bag, sets the price.
     """
 
     price: Between
     count: int
     plan: SeasonPlan | None
+    rest: Fraction
     held_by_budget: bool = False
 
 
@@ -110,6 +117,7 @@ class _Search:
         self.high: Fraction | float = inf
         self.count = 0
         self.plan: SeasonPlan | None = None
+        self.rest = plan_without.value
         self.short_of_money = False
 
     def learn(self, plan: SeasonPlan | Unmet, price: Fraction) -> None:
@@ -123,7 +131,7 @@ class _Search:
         pays = (self.without.value - rest) / count
         if pays <= self.pays:
             return
-        self.pays, self.count, self.plan = pays, count, plan
+        self.pays, self.count, self.plan, self.rest = pays, count, plan, rest
         affordable = self._affordable(plan, count)
         self.short_of_money = affordable < pays
         self.low = max(self.low, min((self.without.bound - rest) / count, affordable))
@@ -141,9 +149,10 @@ class _Search:
     def done(self) -> Weighed:
         high = self.high if isinstance(self.high, Fraction) else self.without.value
         return Weighed(
-            price=Between(low=min(self.low, high), high=high),
+            price=Between(low_money=min(self.low, high), high_money=high),
             count=self.count,
             plan=self.plan,
+            rest=self.rest,
             held_by_budget=self.short_of_money,
         )
 

@@ -59,6 +59,12 @@ def test_bags_worth_different_sums_to_a_plan_do_not_do_the_same():
     assert keys(alike, Sameness.EFFECT) == [("one", "other")]
 
 
+def test_a_larger_bag_may_be_worth_less_by_weight():
+    bags = [bag("one", 4, 4, 4), replace(bag("big", 4, 4, 4), bag_kg=Fraction(9))]
+    alike = group_same_stuff(bags, {"one": Fraction(2), "big": Fraction(1)})
+    assert keys(alike, Sameness.EFFECT) == [("one", "big")]
+
+
 def test_prices_lie_apart_by_weight_and_by_usable_nitrogen():
     bags = [
         bag("dear", 4, 4, 4, usable="0.5", price_per_kg=3),

@@ -52,7 +52,7 @@ def test_likely_shares_and_the_rest_are_one():
 def test_the_working_adds_up_each_number_of_the_label():
     reasons = [step.reason for step in inside(BLEND).working]
     for nutrient in ("N", "P2O5", "K2O", "Ca", "Mg", "S"):
-        assert any(reason.startswith(f"{nutrient}: the label says") for reason in reasons)
+        assert any(reason.startswith(f"bag, {nutrient}: the label says") for reason in reasons)
 
 
 @pytest.mark.parametrize(

@@ -87,14 +87,14 @@ def test_it_is_the_most_that_any_number_of_free_bags_saves_each(seed, bag):
     ]
     found = weighed(problem, key)
     assert found.price.is_exact
-    assert found.price.low == max(saved)
+    assert found.price.low_money == max(saved)
     assert found.count == 0 or saved[found.count - 1] == max(saved)
 
 
 @pytest.mark.parametrize(("seed", "bag"), SEASONS)
 def test_it_pays_a_cent_below_and_no_more_a_cent_above(seed, bag):
     problem, key = season(seed), f"bag {bag}"
-    price = weighed(problem, key).price.low
+    price = weighed(problem, key).price.low_money
     alone = best(without(problem, key)).value
     assert best(at_price(problem, key, price + CENT)).value == alone
     if price > CENT:
@@ -119,7 +119,7 @@ def test_without_a_proof_the_worth_lies_between_two_ends():
         found = weigh_bag(
             problem, bag.key, unsure(without(problem, bag.key)), unsure, unsure(problem)
         )
-        assert found.price.low <= exact.low <= found.price.high
+        assert found.price.low_money <= exact.low_money <= found.price.high_money
         assert not found.price.is_exact
 
 
@@ -130,6 +130,6 @@ def test_a_budget_holds_the_price():
         poor = replace(problem, budget=Fraction(4))
         found = weighed(poor, key)
         alone = best(without(poor, key)).value
-        assert best(at_price(poor, key, found.price.high + CENT)).value == alone
-        if found.price.low > CENT:
-            assert best(at_price(poor, key, found.price.low - CENT)).value < alone
+        assert best(at_price(poor, key, found.price.high_money + CENT)).value == alone
+        if found.price.low_money > CENT:
+            assert best(at_price(poor, key, found.price.low_money - CENT)).value < alone
