@@ -15,8 +15,8 @@ from halfpail.domain.feeding_times import Food, GrowingSeason, Visit, came_of_on
 
 _SETS_KEPT = 6
 _POINTS = 40
-# What is short weighs twice what waits, and a visit more must better the plan by a twentieth.
-SHORT_WEIGHS = 2.0
+# What is short weighs four times what waits, and a visit more must better the plan by a twentieth.
+SHORT_WEIGHS = 4.0
 _WORTH_A_VISIT = 0.05
 
 
@@ -44,7 +44,6 @@ class _Bench:
     """What the search needs at hand: a few days, what is wanted, and what each measure brings."""
 
     foods: Mapping[str, Food]
-    planted: date
     ask: Ask
     wanted: list[float]
     came: dict[tuple[str, date], list[float]] = field(repr=False)
@@ -134,7 +133,6 @@ def _bench(season: GrowingSeason, foods: Sequence[Food], ask: Ask) -> _Bench:
             came[food.key, on] = [of_one.get(point, 0.0) for point in points]
     return _Bench(
         foods={food.key: food for food in foods},
-        planted=season.planted,
         ask=ask,
         wanted=[season.wanted_kg_per_m2[point] for point in points],
         came=came,
@@ -176,8 +174,8 @@ def _put_one_of(doses: _Doses, left: dict[str, int], dates: Sequence[date]) -> b
 
 def _places(bench: _Bench, key: str, dates: Sequence[date]) -> list[tuple[str, date]]:
     """The dates on which a food may be given."""
-    early = bench.foods[key].before_planting
-    return [(key, on) for on in dates if on <= bench.planted or not early]
+    until = bench.foods[key].until
+    return [(key, on) for on in dates if until is None or on <= until]
 
 
 def _moved(doses: _Doses, dates: Sequence[date]) -> bool:

@@ -18,7 +18,7 @@ class Food:
     """What a bed gets over the season of one mix or bag, in whole measures.
 
     `n_kg_per_m2` is the label nitrogen of one measure on this bed [kg/m²], `quick_n_kg_per_m2` the
-    part of it that is quick [kg/m²]. `before_planting` keeps it out of the growing season.
+    part of it that is quick [kg/m²]. After `until` it may not be given.
     """
 
     key: str
@@ -26,7 +26,7 @@ class Food:
     n_kg_per_m2: Fraction
     quick_n_kg_per_m2: Fraction
     curve: ReleaseCurve
-    before_planting: bool = False
+    until: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

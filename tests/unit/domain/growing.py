@@ -21,7 +21,7 @@ def food(
     curve: ReleaseCurve = ALL_AT_ONCE,
     *,
     quick: bool = True,
-    before_planting: bool = False,
+    until: date | None = None,
 ) -> Food:
     """A food of which each measure brings a gram of nitrogen to a square metre."""
     gram = Fraction(1, 1000)
@@ -31,5 +31,5 @@ def food(
         n_kg_per_m2=gram,
         quick_n_kg_per_m2=gram if quick else Fraction(0),
         curve=curve,
-        before_planting=before_planting,
+        until=until,
     )

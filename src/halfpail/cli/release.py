@@ -1,0 +1,154 @@
+"""`halfpail release`: how the nitrogen of a material or a bag comes through the season."""
+
+from datetime import date
+from fractions import Fraction
+
+import click
+
+from halfpail.application.show_release import ReleaseAnswer, ReleaseQuestion, show_release
+from halfpail.application.warm_soil import WarmthQuestion, celsius_of
+from halfpail.cli import as_json, printing
+from halfpail.domain.frost_calendar import FrostDates
+from halfpail.findings import Fault, Refusal
+from halfpail.quantities.dates import read_date
+from halfpail.quantities.reading import read_length_m, read_number
+from halfpail.quantities.showing import show_percent
+from halfpail.quantities.temperature import read_temperature_c, show_temperature
+from halfpail.quantities.units import System
+
+
+@click.command(
+    "release",
+    short_help="How the nitrogen of a material comes through the season.",
+    epilog="Example: halfpail release 'feather meal' --last-frost 2027-05-10 "
+    "--first-frost 2027-10-01",
+)
+@click.argument("material")
+@click.option("--last-frost", metavar="DATE", help="Average last frost of spring, with its year.")
+@click.option("--first-frost", metavar="DATE", help="Average first frost of the autumn after it.")
+@click.option("--months", metavar="MEANS", help="Twelve mean air temperatures: 24, 27, ... 28 F.")
+@click.option("--soil", metavar="TEMPERATURE", help="One soil temperature throughout: 68 F.")
+@click.option("--depth", metavar="LENGTH", help="How deep it lies, such as 4 in.")
+@click.option("--spread", metavar="DATE", help="When it is spread; the last frost if not said.")
+@click.option("--until", metavar="DATE", help="When to stop; the first frost if not said.")
+@click.option("--ph", help="Soil pH, for the phosphorus of bone and rock.")
+@click.option(
+    "--units",
+    type=click.Choice(["US", "metric"], case_sensitive=False),
+    default="US",
+    show_default=True,
+    help="Units of the answer.",
+)
+@click.option("--working", "show_working", is_flag=True, help="Show how each number is reached.")
+@click.option("--json", "json_wanted", is_flag=True, help="Answer as JSON.")
+def command(
+    material: str, units: str, show_working: bool, json_wanted: bool, **typed: str | None
+) -> None:
+    """How much of the nitrogen has come, week by week.
+
+    MATERIAL is a name such as feather meal, or a label such as 4-4-4. The warmth of the soil
+    follows from the frost dates, from twelve monthly means of the air, or is one temperature.
+    """
+    answer = show_release(_question(material, typed))
+    click.echo(as_json.dump(answer) if json_wanted else _page(answer, System(units), show_working))
+
+
+def _question(material: str, typed: dict[str, str | None]) -> ReleaseQuestion:
+    frost = _frost(typed["last_frost"], typed["first_frost"])
+    months, soil, depth, ph = (typed[name] for name in ("months", "soil", "depth", "ph"))
+    return ReleaseQuestion(
+        words=material,
+        spread=_date(typed["spread"], "--spread", frost.last if frost else None),
+        until=_date(typed["until"], "--until", frost.first if frost else None),
+        warmth=WarmthQuestion(
+            steady_c=None if soil is None else float(read_temperature_c(soil, "--soil")),
+            months_c=None if months is None else _months(months),
+            frost=frost,
+            depth_m=None if depth is None else float(read_length_m(depth, "--depth")),
+        ),
+        soil_ph=None if ph is None else read_number(ph, "--ph"),
+    )
+
+
+def _frost(last: str | None, first: str | None) -> FrostDates | None:
+    if last is None and first is None:
+        return None
+    if last is None or first is None:
+        missing = "--last-frost" if last is None else "--first-frost"
+        raise Refusal(Fault(place=missing, read="", sentence="The other frost date is missing."))
+    dates = read_date(last, "--last-frost"), read_date(first, "--first-frost")
+    try:
+        return FrostDates(last=dates[0], first=dates[1])
+    except ValueError:
+        raise Refusal(
+            Fault(
+                place="--first-frost",
+                read=first,
+                sentence="The first frost of autumn comes after the last one of spring, within a "
+                "year.",
+                remedy="Check the two dates and their years; they may have changed places.",
+            )
+        ) from None
+
+
+def _date(typed: str | None, place: str, usual: date | None) -> date:
+    if typed is not None:
+        return read_date(typed, place)
+    if usual is None:
+        said = "This date is needed where the frost dates are not given."
+        raise Refusal(Fault(place=place, read="", sentence=said, remedy="Write 2027-05-10."))
+    return usual
+
+
+def _months(typed: str) -> tuple[float, ...]:
+    """Twelve temperatures parted by commas or spaces; one unit at the end holds for all."""
+    words = typed.replace(",", " ").split()
+    unit = words.pop() if words and words[-1].isalpha() else None
+    return tuple(float(read_temperature_c(word, "--months", unit)) for word in words)
+
+
+def _page(answer: ReleaseAnswer, system: System, show_working: bool) -> str:
+    parts = [printing.heading(f"Nitrogen of {answer.name}"), _table(answer, system)]
+    parts += [printing.paragraph(line) for line in _lines(answer)]
+    if answer.notices:
+        parts.append(printing.notices(answer.notices))
+    if show_working:
+        parts.append(f"{printing.heading('Working')}\n{printing.working(answer.working)}")
+    return "\n\n".join(parts)
+
+
+def _table(answer: ReleaseAnswer, system: System) -> str:
+    rows = [
+        (
+            week.on.isoformat(),
+            show_temperature(celsius_of(week.soil_c), system),
+            _percent(week.came_share),
+        )
+        for week in answer.weeks
+    ]
+    return printing.table(("date", "soil", "has come"), rows)
+
+
+def _lines(answer: ReleaseAnswer) -> list[str]:
+    last = answer.weeks[-1]
+    half = "not by then" if answer.half_on is None else f"on {answer.half_on.isoformat()}"
+    lines = [
+        f"By {last.on.isoformat()} {_percent(last.came_share)} of all its nitrogen has come; "
+        f"half of it {half}."
+    ]
+    if answer.later is not None:
+        years = ", ".join(show_percent(100 * share) for share in answer.later.years)
+        cited = printing.cited(answer.later.citation)
+        lines.append(f"Its organic nitrogen, year by year, by a published series: {years}{cited}.")
+    if answer.phosphorus is not None and answer.usable_p2o5_share is not None:
+        usable = show_percent(100 * answer.usable_p2o5_share, 0)
+        cited = printing.cited(answer.phosphorus.citation)
+        lines.append(
+            f"In the first year a crop gets about {usable} of {answer.phosphorus.of_what} at "
+            f"this pH{cited}."
+        )
+    return lines
+
+
+def _percent(share: float) -> str:
+    return show_percent(Fraction(round(share * 1000), 10), 0)
