@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
+from halfpail.application.count_mixes import fewest_mixes, plans_by_mixes
 from halfpail.application.keep_apart import cautions_of, clash_notices
 from halfpail.application.limits_met import held_back_by
 from halfpail.application.ports import SeasonEffort, SeasonEngine
@@ -18,9 +19,6 @@ from halfpail.domain.season_check import check_season
 from halfpail.findings import Notice, Severity
 
 GOOD_ENOUGH = SeasonEffort(relative_gap=0.02)
-MOST_MIXES_TRIED = 3
-# Our default, not published: another mix is one more pail to stir, label and keep apart.
-ANOTHER_MIX_SAVES = Fraction(5, 100)
 OF_EVERY_PLAN = ("directions", "water_buffer", "soil_test", "phosphorus_law", "extension")
 
 
@@ -32,24 +30,25 @@ def plan_season(
 ) -> SeasonAnswer | Unmet:
     """The plan of a season, told; or what stands in the way of any plan.
 
-    Where the number of mixes is to be found, one mix more is taken only while it makes the plan
-    better by a twentieth.
+    Where the number of mixes is to be found, it is the fewest that come near enough to the best.
     """
-    problem = pose_season(garden, weights)
-    plan = engine.solve(problem, effort)
     if garden.preferences.mixes is None:
-        for mixes in range(2, MOST_MIXES_TRIED + 1):
-            better = engine.solve(replace(problem, mixes=mixes), effort)
-            if not _is_worth_another_mix(plan, better):
-                break
-            plan = better
+        plans = plans_by_mixes(pose_season(garden, weights), engine, effort)
+        mixes = fewest_mixes(plans, garden.preferences.another_mix_saves)
+        return told(with_mixes(garden, mixes), plans[mixes], weights)
+    return told(garden, engine.solve(pose_season(garden, weights), effort), weights)
+
+
+def with_mixes(garden: Garden, mixes: int) -> Garden:
+    """The garden, its owner wishing for at most so many mixes."""
+    return replace(garden, preferences=replace(garden.preferences, mixes=mixes))
+
+
+def told(
+    garden: Garden, plan: SeasonPlan | Unmet, weights: MissWeights = MISS_WEIGHTS
+) -> SeasonAnswer | Unmet:
+    """The plan, told; or, unchanged, what stands in the way of one."""
     return plan if isinstance(plan, Unmet) else tell(garden, plan, weights)
-
-
-def _is_worth_another_mix(plan: SeasonPlan | Unmet, better: SeasonPlan | Unmet) -> bool:
-    if isinstance(better, Unmet):
-        return False
-    return isinstance(plan, Unmet) or better.value < plan.value * (1 - ANOTHER_MIX_SAVES)
 
 
 def tell(garden: Garden, plan: SeasonPlan, weights: MissWeights = MISS_WEIGHTS) -> SeasonAnswer:

@@ -19,7 +19,11 @@ class Tools:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Preferences:
-    """What the gardener will put up with. `mixes` None means: find the number."""
+    """What the gardener will put up with. `mixes` None means: find the number.
+
+    `another_mix_saves` is what one mix more has to make the season better by [money]; None leaves
+    it to a share of the plan.
+    """
 
     mixes: int | None = 1
     most_scoops: int = 12
@@ -29,6 +33,7 @@ class Preferences:
     units: System = System.US
     shed_is_free: bool = True
     ceiling_per_kg: Fraction | None = None
+    another_mix_saves: Fraction | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -101,6 +101,13 @@ PREFERENCES = (
         example="2",
     ),
     Key(
+        name="another_mix_saves",
+        read=values.amount(read_money),
+        money=True,
+        meaning='With "find": what more mixes must save, misses counted in; else a twentieth.',
+        example='"2"',
+    ),
+    Key(
         name="most_scoops",
         read=values.whole(1, 40),
         meaning="The most scoops in one round of a mix.",
