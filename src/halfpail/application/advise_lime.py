@@ -4,20 +4,21 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from halfpail.application.lime_need import Published, lime_need, published_beside
-from halfpail.application.lime_product import ASH, DOLOMITE, LimeValue, value_of
+from halfpail.application.lime_product import ASH, LimeValue, value_of
 from halfpail.application.lime_question import (
     BedUse,
     Found,
     LimeQuestion,
     check_lime_question,
 )
+from halfpail.application.pass_gate import material_dose, pass_gate
 from halfpail.application.sulfur_for_bed import sulfur_beside, sulfur_spread
 from halfpail.domain.lime import LimeInPail, ash_in_place, credit_left, for_depth, lime_in_pail
 from halfpail.domain.lime_method import LimeNeed, Texture
 from halfpail.domain.liming_value import material_for
 from halfpail.domain.material import Material
 from halfpail.domain.matter import Nutrient
-from halfpail.domain.safe_gate import BedFacts, Breach, Dose, Given, Per, breaches, most_of
+from halfpail.domain.safe_gate import BedFacts, Breach, Dose, Given, Per, most_of
 from halfpail.domain.spreading import Spreading, part
 from halfpail.reference.defaults import Default, default
 from halfpail.reference.hard_limits import hard_limits
@@ -121,8 +122,8 @@ def advise_lime(question: LimeQuestion) -> LimeAnswer:
         ),
         crops=calcium_in_crops(),
         breaches=(
-            *breaches(hard_limits(), facts, doses_of((lime, sulfur, gypsum, epsom), value)),
-            *breaches(hard_limits(), facts, doses_of((ash,), value)),
+            *pass_gate(facts, doses_of((lime, sulfur, gypsum, epsom), value)),
+            *pass_gate(facts, doses_of((ash,), value)),
         ),
     )
 
@@ -175,23 +176,15 @@ def limes(question: LimeQuestion, target_ph: Fraction) -> bool:
 def doses_of(spreads: tuple[Spread | None, ...], value: LimeValue) -> tuple[Dose, ...]:
     """Each part of what is spread, as the gate counts it."""
     return tuple(
-        Dose(amounts=_counted(one.material.key, one.spreading.part_kg_per_m2, value))
+        material_dose(
+            one.material.key,
+            one.spreading.part_kg_per_m2,
+            value.cce if one.material == value.material else None,
+        )
         for one in spreads
         if one is not None
         for _ in range(one.spreading.parts)
     )
-
-
-def _counted(key: str, rate: Fraction, value: LimeValue) -> dict[Given, Fraction]:
-    by_name = {SULFUR: Given.SULFUR, EPSOM: Given.MAGNESIUM, GYPSUM: None}
-    if key in by_name:
-        given = by_name[key]
-        return {} if given is None else {given: rate}
-    if key == ASH:
-        cce = value.cce if value.is_ash else material(ASH).cce
-        return {Given.ASH: rate, Given.LIME: rate * cce}
-    amounts = {Given.LIME: rate * value.counted}
-    return {**amounts, Given.DOLOMITE: rate} if key == DOLOMITE else amounts
 
 
 def _need(question: LimeQuestion, target_ph: Fraction) -> LimeNeed | None:

@@ -6,13 +6,12 @@ from halfpail.application.advise_lime import LimeAnswer, limes
 from halfpail.application.lime_need import CAREFUL_KEY
 from halfpail.application.lime_product import DOLOMITE
 from halfpail.application.lime_question import BedUse, Found, LimeQuestion
+from halfpail.application.pass_gate import breach_notice
 from halfpail.application.sulfur_for_bed import lowers
 from halfpail.domain.lime_method import Texture
-from halfpail.domain.safe_gate import Breach
 from halfpail.findings import Notice, Severity
 from halfpail.quantities.rounding import shortest
 from halfpail.quantities.showing import show_rate
-from halfpail.quantities.units import System
 from halfpail.reference.cautions import caution
 from halfpail.reference.defaults import default
 from halfpail.reference.hard_limits import hard_limit
@@ -27,17 +26,6 @@ def lime_notices(answer: LimeAnswer, question: LimeQuestion) -> tuple[Notice, ..
         *_of_the_need(answer, question),
         *_of_minerals(answer, question),
         *_usual(answer),
-    )
-
-
-def breach_notice(breach: Breach, system: System) -> Notice:
-    """A broken hard limit in words, with both amounts."""
-    limit = breach.limit
-    return Notice(
-        severity=Severity.STOP,
-        sentence=f"{show_rate(breach.amount_kg_per_m2, system)} of {limit.of} is above the most "
-        f"of {show_rate(breach.most_kg_per_m2, system)} for a {limit.per}: {limit.sentence}.",
-        citation=limit.citation,
     )
 
 

@@ -6,6 +6,7 @@ from fractions import Fraction
 from halfpail.application.lime_question import Found, LimeProduct, LimeQuestion
 from halfpail.domain.liming_value import effective_value, fineness_factor
 from halfpail.domain.material import Material
+from halfpail.domain.matter import Nutrient
 from halfpail.findings import Fault, Refusal
 from halfpail.quantities.rounding import shortest
 from halfpail.reference.lime_rates import fineness_citation, fineness_steps
@@ -16,6 +17,7 @@ from halfpail.working import Step
 ASH = "wood_ash"
 DOLOMITE = "dolomitic_lime"
 CALCITE = "calcitic_lime"
+_FAMILIES = ("limestone", "caustic_lime")
 _TYPED = Citation(mark=Mark.TYPED)
 
 
@@ -76,6 +78,12 @@ def value_of(question: LimeQuestion) -> LimeValue:
     )
 
 
+def is_lime(one: Material) -> bool:
+    """Whether a material is spread for its lime: of a lime family, with calcium, or wood ash."""
+    spread_for_it = one.key == ASH or Nutrient.CA in one.contents
+    return one.family in _FAMILIES and one.cce > 0 and spread_for_it
+
+
 def _by_its_bag(found: Material, product: LimeProduct, cce: Fraction) -> LimeValue:
     assert product.effective is not None
     return LimeValue(
@@ -91,8 +99,7 @@ def _by_its_bag(found: Material, product: LimeProduct, cce: Fraction) -> LimeVal
 
 
 def _limes(key: str) -> Material:
-    able = [one.key for one in materials() if one.cce > 0 and one.family.endswith("lime")]
-    able += [one.key for one in materials() if one.cce > 0 and one.family == "limestone"]
+    able = [one.key for one in materials() if is_lime(one)]
     if key not in able:
         raise Refusal(
             Fault(

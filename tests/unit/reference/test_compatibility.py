@@ -45,6 +45,7 @@ AMMONIA_GIVERS = (
     "urea",
     "manure",
     "composted_manure",
+    "meal",
 )
 
 
