@@ -120,7 +120,7 @@ def _bags(count: int, chance: Random) -> tuple[Ingredient, ...]:
                     Content.P2O5: Fraction(p, 100),
                     Content.K2O: Fraction(k, 100),
                 },
-                scoop_kg=Fraction(litre_g * chance.randint(95, 105), 100_000) * Fraction(946, 1000),
+                scoop_kg=Fraction(litre_g * chance.randint(95, 105), 100_000) * Fraction(473, 1000),
                 bag_kg=weight_kg,
                 price=Fraction(round(weight_kg * per_kg * 4), 4),
                 shed_kg=Fraction(chance.randint(5, 40), 10) if in_shed else Fraction(0),
@@ -138,22 +138,28 @@ def _ordinary_limits(plot: str, area_m2: Fraction, chance: Random) -> list[Limit
     virgin = chance.random() < 0.25
     removal = Fraction("0.05") * per_bed
     p_aim, p_most = (removal, 4 * removal) if virgin else (Fraction(0), removal)
-    return [
-        Limit(plot=plot, content=Content.N_LOW, at_least=least, price_per_kg=Fraction(400)),
-        Limit(plot=plot, content=Content.N_TYPICAL, at_least=aim, price_per_kg=Fraction(150)),
-        Limit(plot=plot, content=Content.N_HIGH, at_most=most),
-        Limit(plot=plot, content=Content.N_LABEL, at_most=max(most, aim * Fraction(5, 2))),
-        Limit(plot=plot, content=Content.P2O5, at_least=p_aim, price_per_kg=Fraction(60)),
-        Limit(plot=plot, content=Content.P2O5, at_most=p_most, price_per_kg=Fraction(40)),
-        Limit(plot=plot, content=Content.P2O5, at_most=10 * removal),
-        Limit(
-            plot=plot,
-            content=Content.K2O,
-            at_least=Fraction("0.10") * per_bed,
-            price_per_kg=Fraction(60),
-        ),
-        Limit(plot=plot, content=Content.K2O, at_most=Fraction("0.25") * per_bed),
+    k_aim, k_most = Fraction("0.10") * per_bed, Fraction("0.25") * per_bed
+
+    def need(content: Content, kg: Fraction, price: int) -> Limit:
+        return Limit(plot=plot, content=content, at_least=kg, price_per_kg=Fraction(price))
+
+    def most_of(content: Content, kg: Fraction, price: int | None = None) -> Limit:
+        weight = None if price is None else Fraction(price)
+        return Limit(plot=plot, content=content, at_most=kg, price_per_kg=weight)
+
+    limits = [
+        need(Content.N_LOW, least, 440),
+        need(Content.N_TYPICAL, aim, 132),
+        most_of(Content.N_HIGH, most),
+        most_of(Content.N_LABEL, Fraction(3, 2) * (aim or most)),
+        need(Content.P2O5, p_aim, 26),
+        most_of(Content.P2O5, p_most, 44),
+        most_of(Content.P2O5, 10 * removal),
+        need(Content.K2O, k_aim, 26),
+        most_of(Content.K2O, k_most, 26),
+        most_of(Content.K2O, 2 * k_most),
     ]
+    return [limit for limit in limits if limit.at_least != 0]
 
 
 def _hard_limits(plot: str, area_m2: Fraction, zero: bool, chance: Random) -> list[Limit]:

@@ -14,19 +14,17 @@ from math import floor, inf
 
 import numpy as np
 
-from halfpail.blending.ports import Effort, Solver
+from halfpail.blending.ports import Solver
 from halfpail.engine.bed_costs import Mixes, bed_costs, mixes_of
-from halfpail.engine.chosen_mixes import best_of, chosen_mixes
-from halfpail.engine.draft import Settled
+from halfpail.engine.chosen_mixes import chosen_mixes
 from halfpail.engine.few_recipes import bound_on_choices, good_choices
 from halfpail.engine.figures import Figures, Floats, Wholes
 from halfpail.engine.own_mixes import OwnMixes, own_mixes, with_basket
 from halfpail.engine.pace import Pace
 from halfpail.engine.recipes import Recipe, all_recipes
+from halfpail.engine.search import ROUNDED, Search, stirred
 
-_ROUNDED = 1e-6
 _REPRICINGS = 6
-_SINGLE_LIMIT = 400
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,20 +44,15 @@ class _Node:
         return bool((self.low == self.high).all())
 
 
-class BasketSearch:
-    """The best plan and a bound below every plan, better with every step."""
+class BasketSearch(Search):
+    """A bound below every plan, better with every step; plans where it comes across them."""
 
     def __init__(self, figures: Figures, solver: Solver, pace: Pace) -> None:
-        self.figures, self.solver, self.pace = figures, solver, pace
+        super().__init__(figures, solver, pace)
         self.model: OwnMixes = own_mixes(figures, whole=False)
-        self.best: Settled | None = None
-        self.value = inf
-        self.floor = inf
         self.queue: list[tuple[float, int, _Node]] = []
         self.order = count()
         self.recipes: dict[tuple[int, ...], Wholes] = {}
-        self.tried: set[tuple[tuple[Recipe, ...], tuple[int, ...]]] = set()
-        self.done = {"boxes": 0, "baskets": 0, "plans": 0}
 
     # -- the search ---------------------------------------------------------------------------
 
@@ -76,16 +69,8 @@ class BasketSearch:
             node = heappop(self.queue)[2]
             self._look_into(node)
             self.pace.tell(None if self.best is None else self.value, self.bound)
-
-    @property
-    def cutoff(self) -> float:
-        """What is at or above this need not be looked at."""
-        if self.value == inf:
-            return inf
-        effort = self.pace.effort
-        return self.value - max(
-            effort.relative_gap * self.value, effort.absolute_gap, _ROUNDED * max(1.0, self.value)
-        )
+        for bound, _, _ in self.queue[:1]:
+            self.settle_for(bound)
 
     @property
     def bound(self) -> float:
@@ -95,22 +80,13 @@ class BasketSearch:
 
     def _push(self, node: _Node) -> None:
         if node.bound >= self.cutoff:
-            self._settle_for(node.bound)
+            self.settle_for(node.bound)
         else:
             heappush(self.queue, (node.bound, next(self.order), node))
 
-    def _settle_for(self, bound: float) -> None:
-        """Part of the search ends with this bound."""
-        self.floor = min(self.floor, bound)
-
-    def offer(self, plan: Settled | None) -> None:
-        """Keep a plan if it is the best so far."""
-        if plan is not None and not plan.broken and float(plan.value) < self.value:
-            self.best, self.value = plan, float(plan.value)
-
     def _look_into(self, node: _Node) -> None:
         if node.bound >= self.cutoff:
-            self._settle_for(node.bound)
+            self.settle_for(node.bound)
         elif node.stage == 0:
             self._relax(node)
         elif node.stage == 1:
@@ -118,21 +94,20 @@ class BasketSearch:
         elif node.stage <= 1 + _REPRICINGS:
             self._priced_matrix(node)
         else:
-            self._one_by_one(node)
+            self.settle_for(node.bound)
 
     # -- boxes of baskets ---------------------------------------------------------------------
 
     def _relax(self, node: _Node) -> None:
         """Every bed its own mix, bags not whole within the box; then split the box."""
-        self.done["boxes"] += 1
         low, high = node.low.astype(float).tolist(), node.high.astype(float).tolist()
         outcome = self.solver.solve(with_basket(self.model, low, high))
         self.pace.spend(1.0 + 0.02 * len(self.model.programme.columns))
         if not outcome.point or outcome.value is None:
             return
-        bound = max(node.bound, outcome.value - _ROUNDED * max(1.0, abs(outcome.value)))
+        bound = max(node.bound, outcome.value - ROUNDED * max(1.0, abs(outcome.value)))
         if bound >= self.cutoff:
-            self._settle_for(bound)
+            self.settle_for(bound)
         elif node.single:
             worth = np.maximum(0.0, -np.array([outcome.row_prices[r] for r in self.model.supply]))
             self._push(replace(node, bound=bound, stage=1, worth=worth))
@@ -143,7 +118,7 @@ class BasketSearch:
     def _split(self, node: _Node, bought: Floats, bound: float) -> None:
         away = np.abs(bought - np.round(bought))
         bag = int(away.argmax())
-        if away[bag] > _ROUNDED:
+        if away[bag] > ROUNDED:
             parts = [(node.low[bag], floor(bought[bag])), (floor(bought[bag]) + 1, node.high[bag])]
         else:
             bag = int((node.high - node.low).argmax())
@@ -180,10 +155,9 @@ class BasketSearch:
         return float((basket * (f.price - worth * f.bag_kg)).sum() + shed.sum())
 
     def _first_matrix(self, node: _Node) -> None:
-        self.done["baskets"] += 1
         assert node.worth is not None
         if self.figures.problem.mixes_per_plot > 1:
-            self._settle_for(node.bound)
+            self.settle_for(node.bound)
             return
         mixes = self._mixes_in(node.low)
         exact = not any(self.figures.straight)
@@ -210,9 +184,9 @@ class BasketSearch:
                 bound = max(bound, float(with_each.min()))
         kept = with_each < self.cutoff
         if with_each[~kept].size:
-            self._settle_for(float(with_each[~kept].min()))
+            self.settle_for(float(with_each[~kept].min()))
         if bound >= self.cutoff or not kept.any():
-            self._settle_for(bound)
+            self.settle_for(bound)
             return
         mixes, table, with_each = mixes.only(kept), table[kept], with_each[kept]
         worth = node.worth
@@ -241,7 +215,7 @@ class BasketSearch:
             assigned = [int(a) for a in table[rows].argmin(axis=0)]
             if number == 0:
                 worth = self._prices_of(node, recipes, assigned)
-            self._plan(recipes, assigned)
+            self.plan(recipes, assigned=assigned)
         return worth
 
     def _choices(self, mixes: Mixes, table: Floats) -> list[list[int]]:
@@ -259,7 +233,7 @@ class BasketSearch:
     def _prices_of(self, node: _Node, recipes: list[Recipe], assigned: list[int]) -> Floats:
         """Prices of the basket's bags when these recipes are the ones stirred."""
         assert node.worth is not None
-        real, where = _real(recipes, assigned)
+        real, where = stirred(recipes, assigned)
         low = node.low.astype(float).tolist()
         model = chosen_mixes(
             self.figures, real, whole_measures=False, basket=(low, low), assigned=where
@@ -270,57 +244,3 @@ class BasketSearch:
             return node.worth
         worth = np.maximum(0.0, -np.array([outcome.row_prices[row] for row in model.supply]))
         return node.worth if np.allclose(worth, node.worth, atol=1e-9) else worth
-
-    def _plan(
-        self, recipes: list[Recipe], assigned: list[int], basket: Wholes | None = None
-    ) -> float:
-        """Plan with these recipes and beds; answers a bound on such plans."""
-        key = (tuple(recipes), tuple(assigned))
-        if basket is None and key in self.tried:
-            return -inf
-        self.tried.add(key)
-        self.done["plans"] += 1
-        real, where = _real(recipes, assigned)
-        cutoff = None if self.value == inf else self.value
-        effort = Effort(
-            nodes=2000,
-            cutoff=cutoff,
-            seconds=self.pace.seconds_left,
-            should_stop=self.pace.effort.should_stop,
-        )
-        low = None if basket is None else basket.astype(float).tolist()
-        held = None if low is None else (low, low)
-        plan, outcome = best_of(
-            self.figures, self.solver, real, effort, basket=held, assigned=where
-        )
-        self.pace.spend(15.0 + 2.0 * outcome.nodes)
-        self.offer(plan)
-        if outcome.bound is not None:
-            return outcome.bound
-        return inf if outcome.status.value == "infeasible" else -inf
-
-    def _one_by_one(self, node: _Node) -> None:
-        """Solve what is left of a basket recipe by recipe; several mixes stay at their bound."""
-        assert node.mixes is not None and node.each is not None
-        if self.figures.problem.mixes > 1 or len(node.each) > _SINGLE_LIMIT:
-            self._settle_for(node.bound)
-            return
-        order = np.argsort(node.each, kind="stable")
-        for place, row in enumerate(order):
-            bound = float(node.each[row])
-            if bound >= self.cutoff:
-                self._settle_for(bound)
-                return
-            if self.pace.over():
-                self._settle_for(float(node.each[order[place:]].min()))
-                return
-            recipe = tuple(int(n) for n in node.mixes.scoops[row])
-            proven = self._plan([recipe], [0] * self.figures.plots, node.low)
-            self._settle_for(max(bound, min(proven, self.value)))
-
-
-def _real(recipes: list[Recipe], assigned: list[int]) -> tuple[list[Recipe], list[int]]:
-    """Leave out "no mix at all"; its beds are assigned to number -1."""
-    numbers = [n for n, recipe in enumerate(recipes) if any(recipe)]
-    places = {n: place for place, n in enumerate(numbers)}
-    return [recipes[n] for n in numbers], [places.get(n, -1) for n in assigned]

@@ -58,6 +58,10 @@ class Figures:
         """How many beds there are."""
         return len(self.sides)
 
+    def lacks(self, bag: int) -> bool:
+        """Whether the shed holds less than a scoop of this bag."""
+        return bool(self.shed_kg[bag] < self.measure_kg[bag] / self.measure * (1 - ENOUGH))
+
     def useful(self, bag: int, plot: int) -> bool:
         """Whether any of this bag may reach this bed, in a mix or straight."""
         return bool(self.may_mix[bag]) or bag in self.straight[plot]

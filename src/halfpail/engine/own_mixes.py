@@ -1,11 +1,13 @@
 """The easiest season: every bed a mix of its own. What it cannot do, no few mixes can."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from math import inf
 
-from halfpail.blending.programme import Programme
-from halfpail.engine.figures import Figures
+import numpy as np
+
+from halfpail.blending.programme import Outcome, Programme
+from halfpail.engine.figures import Figures, Floats
 from halfpail.engine.rows import Sheet
 
 
@@ -13,8 +15,8 @@ from halfpail.engine.rows import Sheet
 class OwnMixes:
     """The programme and where its columns and rows stand.
 
-    `bought` and `shed` are columns by bag, `amount` columns [measures] by (bag, plot), `supply`
-    rows by bag, `side_rows` rows by plot and side.
+    `bought` and `shed` are columns by bag, `amount` columns [measures] by (bag, plot), `misses`
+    columns by (plot, side); `supply` are rows by bag, `sides` rows by (plot, side).
     """
 
     programme: Programme
@@ -23,20 +25,32 @@ class OwnMixes:
     amount: dict[tuple[int, int], int]
     supply: tuple[int, ...]
     misses: dict[tuple[int, int], int]
+    sides: dict[tuple[int, int], int]
 
 
-def own_mixes(figures: Figures, *, whole: bool = True, elastic: bool = False) -> OwnMixes:
+def own_mixes(
+    figures: Figures,
+    *,
+    whole: bool = True,
+    elastic: bool = False,
+    mixing: Collection[int] | None = None,
+    straight: Collection[int] = (),
+) -> OwnMixes:
     """Whole bags, any amount of any bag for any bed: a lower bound on every plan.
 
-    With `elastic`, hard limits may give and the objective is only how much they give.
+    With `elastic`, hard limits may give and the objective is only how much they give. With
+    `mixing`, only these bags may be mixed and only those of `straight` may go straight onto beds;
+    at least one bag of each is bought where the shed has none.
     """
     sheet = Sheet()
     money = 0.0 if elastic else 1.0
     bags = range(figures.bags)
+    taken = {*(mixing or ()), *straight}
     bought = tuple(
         sheet.column(
             f"bags of {i}",
             float(figures.offered[i]),
+            low=1.0 if i in taken and figures.shed_kg[i] <= 0 else 0.0,
             cost=money * float(figures.price[i]),
             whole=whole,
         )
@@ -52,7 +66,7 @@ def own_mixes(figures: Figures, *, whole: bool = True, elastic: bool = False) ->
         (i, b): sheet.column(f"{i} on {b}")
         for b in range(figures.plots)
         for i in bags
-        if figures.useful(i, b)
+        if _may_reach(figures, i, b, mixing, straight)
     }
     supply = tuple(
         sheet.row(
@@ -67,7 +81,7 @@ def own_mixes(figures: Figures, *, whole: bool = True, elastic: bool = False) ->
         )
         for i in bags
     )
-    misses = _limits(figures, sheet, amount, elastic)
+    misses, sides = _limits(figures, sheet, amount, elastic)
     if figures.budget < inf and not elastic:
         sheet.row(
             "within the budget",
@@ -81,14 +95,27 @@ def own_mixes(figures: Figures, *, whole: bool = True, elastic: bool = False) ->
         amount=amount,
         supply=supply,
         misses=misses,
+        sides=sides,
     )
+
+
+def _may_reach(
+    figures: Figures,
+    bag: int,
+    plot: int,
+    mixing: Collection[int] | None,
+    straight: Collection[int],
+) -> bool:
+    if mixing is None:
+        return figures.useful(bag, plot)
+    return bag in mixing or (bag in straight and bag in figures.straight[plot])
 
 
 def _limits(
     figures: Figures, sheet: Sheet, amount: dict[tuple[int, int], int], elastic: bool
-) -> dict[tuple[int, int], int]:
+) -> tuple[dict[tuple[int, int], int], dict[tuple[int, int], int]]:
     """What each bed gets against each side of its ranges; a miss costs its price."""
-    misses = {}
+    misses, rows = {}, {}
     for b, sides in enumerate(figures.sides):
         for s, side in enumerate(sides):
             hard = side.price == inf
@@ -103,11 +130,9 @@ def _limits(
                 cost = side.scale if elastic else side.price
                 misses[b, s] = sheet.column(f"miss {s} of {b}", cost=cost)
                 terms.append((misses[b, s], -float(side.sign)))
-            if side.sign < 0:
-                sheet.row(f"side {s} of {b}", terms, at_least=side.bound)
-            else:
-                sheet.row(f"side {s} of {b}", terms, at_most=side.bound)
-    return misses
+            low, high = (side.bound, inf) if side.sign < 0 else (-inf, side.bound)
+            rows[b, s] = sheet.row(f"side {s} of {b}", terms, at_least=low, at_most=high)
+    return misses, rows
 
 
 def with_basket(model: OwnMixes, low: Sequence[float], high: Sequence[float]) -> Programme:
@@ -116,3 +141,19 @@ def with_basket(model: OwnMixes, low: Sequence[float], high: Sequence[float]) ->
     for column, least, most in zip(model.bought, low, high, strict=True):
         columns[column] = replace(columns[column], low=least, high=most, whole=False)
     return replace(model.programme, columns=tuple(columns))
+
+
+def worth_of_bags(figures: Figures, model: OwnMixes, outcome: Outcome) -> Floats:
+    """Money per kilogram at which no bed wants more of any bag, from the prices of an outcome.
+
+    Bags the programme left out are priced too, at what they would be worth to the keenest bed.
+    """
+    worth = np.maximum(0.0, -np.array([outcome.row_prices[row] for row in model.supply]))
+    for plot, sides in enumerate(figures.sides):
+        wanted = np.zeros(figures.bags)
+        for number, side in enumerate(sides):
+            price = outcome.row_prices[model.sides[plot, number]] / side.scale
+            wanted += price * figures.contents[:, side.content]
+        np.maximum(worth, wanted / figures.measure_kg, out=worth)
+    priced: Floats = worth
+    return priced

@@ -6,17 +6,20 @@ from math import floor, inf
 
 from halfpail.application.ports import SeasonEffort
 from halfpail.blending.ports import Effort, Solver
-from halfpail.blending.programme import Status
+from halfpail.blending.programme import Outcome, Status
 from halfpail.domain.season import SeasonPlan, SeasonProblem, Unmet
 from halfpail.engine.baskets import BasketSearch
 from halfpail.engine.draft import Settled
+from halfpail.engine.few_mixes import FewMixes, wishes
 from halfpail.engine.figures import Figures, figures_of
-from halfpail.engine.own_mixes import own_mixes
+from halfpail.engine.one_mix_search import OneMixSearch
+from halfpail.engine.own_mixes import OwnMixes, own_mixes
 from halfpail.engine.pace import Pace
 from halfpail.engine.unmet import why_unmet
 
 _ALLOWANCE = 10_000.0
-_FEWER_MIXES_SHARE = 0.15
+_ONE_MIX_SHARE = 0.3
+_FEW_MIXES_SHARE = 0.5
 _CLOSED = 1e-6
 _OWN_NODES = 3000
 
@@ -46,33 +49,36 @@ class Planner:
             return why_unmet(figures, self.solver, proven=True, seconds=pace.seconds)
         bound = -inf if outcome.bound is None else outcome.bound
         pace.tell(None, bound)
-        basket = [round(outcome.point[c]) for c in easiest.bought] if outcome.point else None
-        search = self._search(figures, pace, basket)
-        if search.best is None:
-            return why_unmet(figures, self.solver, proven=search.bound == inf, seconds=pace.seconds)
-        by_baskets = search.bound > bound
-        return _answer(
-            search.best,
-            max(bound, search.bound),
-            "the search over baskets of whole bags"
-            if by_baskets
-            else "a mix of its own for every bed",
-            pace.seconds,
-        )
+        plan, proven = self._search(figures, pace, easiest, outcome, bound)
+        if plan is None:
+            return why_unmet(figures, self.solver, proven=proven == inf, seconds=pace.seconds)
+        told = "what the bags cost for few mixes" if proven > bound else "a mix for every bed"
+        return _answer(plan, max(bound, proven), told, pace.seconds)
 
-    def _search(self, figures: Figures, pace: Pace, basket: list[int] | None) -> BasketSearch:
-        """Fewer mixes first: a plan with fewer is a plan, and a start for the next."""
+    def _search(
+        self, figures: Figures, pace: Pace, easiest: OwnMixes, outcome: Outcome, bound: float
+    ) -> tuple[Settled | None, float]:
+        """One mix first: the best is soon proven, and is a plan and a start for more mixes."""
         problem = figures.problem
-        best: Settled | None = None
-        for mixes in range(1, problem.mixes + 1):
-            last = mixes == problem.mixes
-            step = pace if last else pace.share(_FEWER_MIXES_SHARE)
-            narrowed = replace(figures, problem=replace(problem, mixes=mixes))
-            search = BasketSearch(narrowed, self.solver, step)
-            search.offer(best)
-            search.run(basket)
-            best = search.best
-        return search
+        bags = [i for i, c in enumerate(easiest.bought) if outcome.point and outcome.point[c] > 0.5]
+        single = replace(figures, problem=replace(problem, mixes=1))
+        share = pace if problem.mixes == 1 else pace.share(_ONE_MIX_SHARE)
+        one = OneMixSearch(single, self.solver, share)
+        one.run(0.0, bags)
+        if problem.mixes == 1:
+            return one.best, one.bound
+        few = FewMixes(figures, self.solver, pace.share(_FEW_MIXES_SHARE))
+        few.offer(one.best)
+        if few.cutoff > bound and outcome.point:
+            few.run(wishes(figures, easiest, outcome.point))
+        baskets = BasketSearch(figures, self.solver, pace)
+        baskets.offer(few.best)
+        if baskets.cutoff > bound:
+            baskets.run(
+                [round(outcome.point[c]) for c in easiest.bought] if outcome.point else None
+            )
+            return baskets.best, baskets.bound
+        return few.best, bound
 
 
 def _answer(plan: Settled, bound: float, proven_by: str, seconds: float) -> SeasonPlan:

@@ -19,22 +19,23 @@ def all_recipes(problem: SeasonProblem, bags: list[int], most_bags: int | None =
     width = len(problem.ingredients)
     blocks = [np.zeros((0, width), dtype=np.int64)]
     for size in range(1, most + 1):
-        parts = _parts(size, problem.most_scoops)
+        shape = parts(size, problem.most_scoops)
         for chosen in combinations(bags, size):
-            if _may_meet(problem, chosen):
-                block = np.zeros((len(parts), width), dtype=np.int64)
-                block[:, chosen] = parts
+            if may_meet(problem, chosen):
+                block = np.zeros((len(shape), width), dtype=np.int64)
+                block[:, chosen] = shape
                 blocks.append(block)
     return np.concatenate(blocks)
 
 
-def _may_meet(problem: SeasonProblem, bags: tuple[int, ...]) -> bool:
+def may_meet(problem: SeasonProblem, bags: tuple[int, ...]) -> bool:
+    """Whether no two of these bags must stay apart."""
     keys = [problem.ingredients[bag].key for bag in bags]
     return not any(frozenset(pair) in problem.apart for pair in combinations(keys, 2))
 
 
 @lru_cache(maxsize=64)
-def _parts(size: int, most: int) -> Wholes:
+def parts(size: int, most: int) -> Wholes:
     """Whole parts of at least one each, at most `most` in all, in lowest terms."""
     found = [[n] for n in range(1, most + 1)]
     for _ in range(size - 1):
@@ -51,7 +52,7 @@ def closest_recipes(figures: Figures, shares: Floats) -> list[Recipe]:
     kept: list[int] = []
     for bag in np.argsort(-shares, kind="stable"):
         fits = shares[bag] > 0.01 and figures.may_mix[bag] and len(kept) < problem.most_bags
-        if fits and _may_meet(problem, (*kept, int(bag))):
+        if fits and may_meet(problem, (*kept, int(bag))):
             kept.append(int(bag))
     if not kept:
         return []

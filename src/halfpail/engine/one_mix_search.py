@@ -1,0 +1,187 @@
+"""The best single mix, proven: bound every set of bags, every recipe, and solve what is left."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import inf
+
+import numpy as np
+
+from halfpail.engine.bed_costs import bed_costs, mixes_of
+from halfpail.engine.figures import Floats, Wholes
+from halfpail.engine.one_mix import bounds, recipes_over, straight_sets, supports
+from halfpail.engine.own_mixes import own_mixes, worth_of_bags
+from halfpail.engine.recipes import Recipe, may_meet
+from halfpail.engine.search import ROUNDED, Search
+
+MOST_SETS = 150_000
+
+
+@dataclass(frozen=True, slots=True)
+class _Prices:
+    """Prices of bags found with one set of them, and what they say about any other set.
+
+    A set costs at least `fixed` plus `each` of its bags.
+    """
+
+    worth: Floats
+    fixed: float
+    each: Floats
+
+    def of(self, bags: tuple[int, ...]) -> float:
+        """A lower bound on every plan with just these bags."""
+        return self.fixed + float(self.each[list(bags)].sum())
+
+
+class OneMixSearch(Search):
+    """Goes through the sets of bags that may share a mix, cheapest first."""
+
+    def run(self, least_missed: float, first: Sequence[int] = ()) -> None:
+        """Search until proven; `least_missed` is missed by every plan, whatever it costs.
+
+        The bags of `first` (bought for a mix of its own for every bed) are tried before others.
+        """
+        self.left: list[tuple[float, Recipe]] = []
+        hands = straight_sets(self.figures)
+        for chosen, straight in self._starts(first, hands):
+            self._one_set(chosen, straight)
+        sets = self._sets(least_missed, hands)
+        member = np.zeros((len(sets), self.figures.bags), dtype=np.float32)
+        told = np.array([entry for entry, _, _ in sets])
+        for row, (_, chosen, straight) in enumerate(sets):
+            member[row, [*chosen, *straight]] = 1.0
+        while len(sets):
+            row = int(told.argmin())
+            if told[row] >= self.cutoff or self.pace.over():
+                self.settle_for(float(told[row]))
+                break
+            _, chosen, straight = sets[row]
+            prices = self._one_set(chosen, straight)
+            if prices is not None:
+                said = prices.fixed + member @ prices.each
+                np.maximum(told, said - ROUNDED * np.maximum(1.0, np.abs(said)), out=told)
+            told[row] = inf
+            self.pace.tell(self.value if self.value < inf else None, None)
+        self._solve(sorted(self.left))
+
+    def _sets(
+        self, least_missed: float, hands: list[tuple[float, tuple[int, ...]]]
+    ) -> list[tuple[float, tuple[int, ...], tuple[int, ...]]]:
+        """Every set of bags to mix with every set of straight bags, and the least they cost."""
+        mixed = [(0.0, ()), *supports(self.figures, self.cutoff - least_missed)]
+        sets = [
+            (least_missed + a + b, chosen, straight)
+            for a, chosen in mixed
+            for b, straight in hands
+            if not any(self.figures.shed_kg[bag] <= 0 and bag in straight for bag in chosen)
+        ]
+        sets.sort()
+        if len(sets) > MOST_SETS:
+            self.settle_for(sets[MOST_SETS][0])
+        return sets[:MOST_SETS]
+
+    def _starts(
+        self, first: Sequence[int], hands: list[tuple[float, tuple[int, ...]]]
+    ) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+        """Sets of bags bought together by the easiest plan."""
+        f = self.figures
+        for _, straight in hands:
+            bags = [i for i in first if f.may_mix[i] and i not in straight]
+            for size in range(min(len(bags), f.problem.most_bags), 0, -1):
+                chosen = tuple(sorted(bags[:size]))
+                if may_meet(f.problem, chosen):
+                    yield chosen, straight
+                    break
+
+    @property
+    def bound(self) -> float:
+        """No plan is cheaper than this."""
+        return min(self.floor, self.value)
+
+    def _one_set(self, chosen: tuple[int, ...], straight: tuple[int, ...]) -> _Prices | None:
+        """Drop a set of bags by its bound, else its recipes by theirs; keep what could win.
+
+        The mix holds all of `chosen`; `straight` are at hand, and so is what the mix holds.
+        """
+        bought = tuple(sorted({*chosen, *straight}))
+        at_hand = tuple(sorted({*straight, *(b for b in chosen if b in self._straights)}))
+        value, prices = self._relaxed(chosen, at_hand, bought)
+        if value >= self.cutoff:
+            self.settle_for(value)
+            return prices
+        if chosen:
+            rows = recipes_over(self.figures, chosen)
+        else:
+            rows = np.zeros((1, self.figures.bags), dtype=np.int64)
+        found = np.maximum(value, self._by_prices(bought, rows, prices))
+        rows, found = self._kept(rows, found)
+        if len(rows):
+            found = np.maximum(found, bounds(self.figures, rows, at_hand, self.cutoff))
+            self.pace.spend(len(rows) * self.figures.plots * 0.01)
+            self._try_best(rows, found)
+            rows, found = self._kept(rows, found)
+            self.left += [
+                (float(bound), tuple(int(n) for n in row))
+                for row, bound in zip(rows, found, strict=True)
+            ]
+        return prices
+
+    @cached_property
+    def _straights(self) -> set[int]:
+        return {bag for bags in self.figures.straight for bag in bags}
+
+    def _kept(self, rows: Wholes, found: Floats) -> tuple[Wholes, Floats]:
+        """The recipes that could still win."""
+        out = found >= self.cutoff
+        if out.any():
+            self.settle_for(float(found[out].min()))
+        return rows[~out], found[~out]
+
+    def _relaxed(
+        self, chosen: tuple[int, ...], straight: tuple[int, ...], bought: tuple[int, ...]
+    ) -> tuple[float, _Prices | None]:
+        """Every bed its own mix of these bags, bags not whole but at least one of each."""
+        f = self.figures
+        model = own_mixes(f, whole=False, mixing=chosen, straight=straight)
+        outcome = self.solver.solve(model.programme)
+        self.pace.spend(1.0 + 0.02 * len(model.programme.columns))
+        if outcome.value is None or not outcome.row_prices:
+            return inf, None
+        worth = worth_of_bags(f, model, outcome)
+        each = f.price - worth * f.bag_kg
+        shed = np.minimum(0.0, f.shed_price - worth) * f.shed_kg
+        bags = np.array(
+            [
+                min(each[i], each[i] * max(1, f.offered[i]))
+                if f.shed_kg[i] <= 0
+                else min(0.0, each[i] * f.offered[i])
+                for i in range(f.bags)
+            ]
+        )
+        prices = _Prices(worth, 0.0, bags + shed)
+        prices = _Prices(worth, outcome.value - prices.of(bought), bags + shed)
+        return outcome.value - ROUNDED * max(1.0, abs(outcome.value)), prices
+
+    def _by_prices(self, bought: tuple[int, ...], rows: Wholes, prices: _Prices | None) -> Floats:
+        """Bound recipes with the prices of their set: one pass over all beds."""
+        if prices is None:
+            return np.full(len(rows), -inf)
+        table = bed_costs(self.figures, mixes_of(self.figures, rows), prices.worth, exact=False)
+        self.pace.spend(len(rows) * self.figures.plots * 1e-3)
+        found: Floats = table.sum(axis=1) + prices.of(bought) - prices.fixed
+        return found
+
+    def _try_best(self, rows: Wholes, found: Floats) -> None:
+        best = int(found.argmin())
+        if found[best] < self.cutoff:
+            proven = self.plan([tuple(int(n) for n in rows[best])])
+            found[best] = max(found[best], min(proven, self.value))
+
+    def _solve(self, left: list[tuple[float, Recipe]]) -> None:
+        for bound, recipe in left:
+            if bound >= self.cutoff or self.pace.over():
+                self.settle_for(bound)
+                return
+            proven = self.plan([recipe])
+            self.settle_for(max(bound, min(proven, self.value)))
+            self.pace.tell(self.value if self.value < inf else None, min(self.floor, bound))
