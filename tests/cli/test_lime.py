@@ -133,6 +133,18 @@ def test_sulfur_for_an_acid_bed():
     assert "from pH 6.5 to 5.2" in answer
 
 
+def test_ash_as_the_material():
+    answer = said(run(material="wood ash"))
+    assert "Wood ash, as below." in answer
+    assert "up to 2 lb per 100 sq ft this year, 2 lb on the bed; no lime beside it" in answer
+
+
+def test_only_the_nearest_row_of_each_published_table_is_shown():
+    shown = run(use="acid", ph="6.2").output.split("Published, not used")[1].split("Mind")[0]
+    assert shown.count("sulfur-newsletter") == 1
+    assert "pH 6.5 to 4.5" in shown
+
+
 def test_free_lime_stops_sulfur():
     answer = said(run("--free-lime", use="acid", ph="6.9"))
     assert "STOP: No sulfur" in answer
@@ -149,6 +161,7 @@ def test_as_json():
     answer = json.loads(run("--json", buffer="6.0", **{"buffer-kind": "sikora"}).output)
     assert answer["answer"]["need"]["method"]["key"] == "sikora"
     assert answer["answer"]["breaches"] == []
+    assert set(answer["on_the_bed_kg"]) == {"calcitic_lime", "wood_ash"}
     assert answer["working"]
     assert any(one["severity"] == "note" for one in answer["notices"])
 

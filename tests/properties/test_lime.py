@@ -12,7 +12,6 @@ from halfpail.application.lime_need import need_by
 from halfpail.application.lime_notices import lime_notices
 from halfpail.application.lime_question import (
     BedUse,
-    BufferReading,
     EarlierLime,
     Found,
     LimeProduct,
@@ -20,6 +19,7 @@ from halfpail.application.lime_question import (
 )
 from halfpail.domain.lime_method import Buffer, LimeMethod, Texture
 from halfpail.domain.liming_value import material_for
+from halfpail.domain.soil_test import BufferReading
 from halfpail.reference.lime_tables import lime_methods
 
 

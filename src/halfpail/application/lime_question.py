@@ -8,6 +8,7 @@ from fractions import Fraction
 from halfpail.domain.label import Analysis
 from halfpail.domain.lime_method import Buffer, Span, Texture
 from halfpail.domain.liming_value import FinenessSystem
+from halfpail.domain.soil_test import BufferReading
 from halfpail.findings import Fault, Refusal
 from halfpail.quantities.rounding import shortest
 from halfpail.quantities.units import System, size_of
@@ -36,14 +37,6 @@ class Found(StrEnum):
     LOW = "low"
     ENOUGH = "enough"
     UNTESTED = "not tested"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BufferReading:
-    """The laboratory's figure of acidity, in its own unit, and which figure it is."""
-
-    buffer: Buffer
-    value: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

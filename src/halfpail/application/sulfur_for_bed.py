@@ -12,9 +12,12 @@ from halfpail.domain.sulfur import sulfur_need
 from halfpail.findings import Fault, Refusal
 from halfpail.quantities.rounding import shortest
 from halfpail.reference.hard_limits import hard_limits
-from halfpail.reference.lime_rates import SULFUR_DEPTH_M, acidifying, sulfur_steps
-
-_AS_CLAY = {Texture.CLAY: Texture.CLAY_LOAM}
+from halfpail.reference.lime_rates import (
+    SULFUR_DEPTH_M,
+    PublishedRate,
+    acidifying,
+    sulfur_steps,
+)
 
 
 def lowers(question: LimeQuestion, target_ph: Fraction) -> bool:
@@ -71,7 +74,14 @@ def sulfur_spread(question: LimeQuestion, target_ph: Fraction, facts: BedFacts) 
 
 def sulfur_beside(question: LimeQuestion, target_ph: Fraction) -> tuple[Published, ...]:
     """Published amounts for this texture that are only shown, each with its reason."""
-    texture = _AS_CLAY.get(question.texture or Texture.LOAM, question.texture)
+    able = [
+        rate
+        for rate in acidifying()
+        if rate.use is Use.SHOWN
+        and rate.unit != "times"
+        and rate.texture in _read_as(question)
+        and max(rate.to_ph, target_ph) < question.soil_ph <= rate.from_ph
+    ]
     return tuple(
         Published(
             name=f"{rate.material}, pH {shortest(rate.from_ph, 1)} to {shortest(rate.to_ph, 1)}",
@@ -80,10 +90,17 @@ def sulfur_beside(question: LimeQuestion, target_ph: Fraction) -> tuple[Publishe
             reason=rate.reason,
             citation=rate.citation,
         )
-        for rate in acidifying()
-        if rate.use is Use.SHOWN
-        and rate.unit != "times"
-        and rate.texture in (texture, question.texture)
-        and rate.to_ph <= question.soil_ph <= rate.from_ph
-        and rate.from_ph > target_ph
+        for rate in able
+        if rate.from_ph == min(one.from_ph for one in able if _same(one, rate))
     )
+
+
+def _same(one: PublishedRate, other: PublishedRate) -> bool:
+    return (one.system, one.material) == (other.system, other.material)
+
+
+def _read_as(question: LimeQuestion) -> tuple[Texture | None, ...]:
+    """The textures whose rows speak of this bed; clay is in some tables only clay loam."""
+    if question.texture is Texture.CLAY:
+        return (Texture.CLAY, Texture.CLAY_LOAM)
+    return (question.texture,)

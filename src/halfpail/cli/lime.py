@@ -19,7 +19,7 @@ from halfpail.cli.lime_options import (
     read_product,
     read_word,
 )
-from halfpail.cli.lime_report import lime_report
+from halfpail.cli.lime_report import lime_document, lime_report
 from halfpail.domain.lime_method import Texture
 from halfpail.quantities.reading import read_area_m2, read_length_m, read_number
 from halfpail.quantities.units import System
@@ -103,15 +103,15 @@ def command(*, working: bool, as_json: bool, **typed: Any) -> None:
     """
     question = _question(typed)
     answer = advise_lime(question)
-    notices = lime_notices(answer, question)
-    steps = lime_working(answer, question)
     if as_json:
-        click.echo(dump({"answer": answer, "notices": notices, "working": steps}))
+        click.echo(dump(lime_document(answer, question)))
         return
     click.echo(lime_report(answer, question))
-    click.echo(f"\n{printing.heading('Mind')}\n{printing.notices(notices)}")
+    notices = printing.notices(lime_notices(answer, question))
+    click.echo(f"\n{printing.heading('Mind')}\n{notices}")
     if working:
-        click.echo(f"\n{printing.heading('Working')}\n{printing.working(steps)}")
+        steps = printing.working(lime_working(answer, question))
+        click.echo(f"\n{printing.heading('Working')}\n{steps}")
 
 
 def _question(typed: dict[str, Any]) -> LimeQuestion:

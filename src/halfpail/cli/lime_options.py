@@ -5,7 +5,6 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from halfpail.application.lime_question import (
-    BufferReading,
     EarlierLime,
     Found,
     LimeProduct,
@@ -14,6 +13,7 @@ from halfpail.application.lime_question import (
 from halfpail.domain.label_reading import read_label
 from halfpail.domain.lime_method import Buffer
 from halfpail.domain.liming_value import FinenessSystem
+from halfpail.domain.soil_test import BufferReading
 from halfpail.findings import Fault, Refusal
 from halfpail.quantities.reading import (
     read_number,

@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from halfpail.application.advise_lime import LimeAnswer, Spread, limes
+from halfpail.application.explain_lime import lime_working
+from halfpail.application.lime_notices import lime_notices
 from halfpail.application.lime_question import LimeQuestion
 from halfpail.cli import printing
 from halfpail.cli.mix_report import grade_text
@@ -53,7 +55,8 @@ def _need_words(answer: LimeAnswer, question: LimeQuestion) -> str:
 def _spreads(answer: LimeAnswer, question: LimeQuestion) -> str:
     title = printing.heading("To spread")
     if not answer.spreads:
-        return f"{title}\n{printing.paragraph('Nothing.')}"
+        words = "Wood ash, as below." if answer.ash and answer.value.is_ash else "Nothing."
+        return f"{title}\n{printing.paragraph(words)}"
     headings = ("", "each time", "on the bed", "times", "why")
     rows = [_row(spread, question) for spread in answer.spreads]
     waits = [
@@ -83,6 +86,17 @@ def _waits(spread: Spread, question: LimeQuestion) -> str:
     return f"{spread.material.name}: {waits} more only after a new soil test."
 
 
+def lime_document(answer: LimeAnswer, question: LimeQuestion) -> dict[str, object]:
+    """The answer for a program, with what each spreading weighs on the bed."""
+    spreads = [*answer.spreads, *([answer.ash] if answer.ash else [])]
+    return {
+        "answer": answer,
+        "on_the_bed_kg": {spread.material.key: spread.part_kg for spread in spreads},
+        "notices": lime_notices(answer, question),
+        "working": lime_working(answer, question),
+    }
+
+
 def _ash(ash: Spread, question: LimeQuestion) -> str:
     spreading = ash.spreading
     rate = show_rate(spreading.part_kg_per_m2, question.system)
@@ -90,7 +104,7 @@ def _ash(ash: Spread, question: LimeQuestion) -> str:
     words = f"In place of lime, up to {rate} this year, {mass} on the bed; no lime beside it."
     if spreading.waits_kg_per_m2:
         words += " That is less than the soil wants: it is the most for a year."
-    return f"{printing.heading('If you have wood ash')}\n{printing.paragraph(words)}"
+    return f"{printing.heading('Wood ash')}\n{printing.paragraph(words)}"
 
 
 def _calcium(answer: LimeAnswer, question: LimeQuestion) -> str:

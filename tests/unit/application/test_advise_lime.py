@@ -10,7 +10,6 @@ from halfpail.application.advise_lime import LimeAnswer, advise_lime
 from halfpail.application.lime_notices import lime_notices
 from halfpail.application.lime_question import (
     BedUse,
-    BufferReading,
     EarlierLime,
     Found,
     LimeProduct,
@@ -20,6 +19,7 @@ from halfpail.application.lime_question import (
 from halfpail.domain.label import Analysis
 from halfpail.domain.lime_method import Buffer, Texture
 from halfpail.domain.matter import Nutrient
+from halfpail.domain.soil_test import BufferReading
 from halfpail.findings import Severity
 from halfpail.quantities.units import size_of
 from halfpail.reference.table_units import table_unit
