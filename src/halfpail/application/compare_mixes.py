@@ -204,7 +204,12 @@ def _rule(garden: Garden, plans: Mapping[int, SeasonPlan | Unmet]) -> str:
     )
 
 
-def _why_not_fewer(answers: Mapping[int, SeasonAnswer | Unmet], mixes: int, currency: str) -> str:
+def _why_not_fewer(
+    answers: Mapping[int, SeasonAnswer | Unmet],
+    mixes: int,
+    names: Mapping[int, str],
+    currency: str,
+) -> str:
     """What one mix less would cost, and which beds would go short for it."""
     answer, fewer = answers[mixes], answers.get(mixes - 1)
     if isinstance(answer, Unmet) or fewer is None:

@@ -24,13 +24,15 @@ BUDGET = "budget"
 class SeasonRows:
     """The programme, and where its columns and rows stand.
 
-    `amounts` are columns [scoops] by food and bed, `bought` columns by bag; `limits` are rows in
-    the order of the problem's limits that were posed, each divided by its `scale` [kg].
+    `amounts` are columns [scoops] by food and bed, `bought` columns by bag, `supply` the rows of
+    what there is, by food; `limits` are rows in the order of the problem's limits that were posed,
+    each divided by its scale [kg].
     """
 
     programme: Programme
     amounts: Mapping[tuple[Food, str], int] = field(hash=False)
     bought: Mapping[str, int] = field(hash=False)
+    supply: Mapping[Food, int] = field(hash=False)
     limits: tuple[tuple[Limit, int, float], ...]
 
 
@@ -126,6 +128,7 @@ class _Sheet:
         self.bought: dict[str, int] = {}
         self.shed: dict[str, int] = {}
         self.amounts: dict[tuple[Food, str], int] = {}
+        self.supply: dict[Food, int] = {}
         self.limits: list[tuple[Limit, int, float]] = []
 
     def add_bags(self, counts: Mapping[str, tuple[int, int]]) -> None:
@@ -161,6 +164,7 @@ class _Sheet:
                 if food == bag.key
             ]
             terms += [(self.bought[bag.key], -float(bag.bag_kg)), (self.shed[bag.key], -1.0)]
+            self.supply[bag.key] = len(self.rows)
             self.rows.append(
                 Row(
                     name=f"supply {bag.key}",
@@ -174,6 +178,7 @@ class _Sheet:
         """For each mix: sum(amount) <= scoops stirred."""
         for number, most in scoops.items():
             terms = [(c, 1.0) for (food, _), c in self.amounts.items() if food == number]
+            self.supply[number] = len(self.rows)
             self.rows.append(Row(name=f"stirred {number}", terms=tuple(terms), at_most=most))
 
     def add_budget(self) -> None:
@@ -224,6 +229,7 @@ class _Sheet:
             programme=Programme(columns=tuple(self.columns), rows=tuple(self.rows)),
             amounts=self.amounts,
             bought=self.bought,
+            supply=self.supply,
             limits=tuple(self.limits),
         )
 
