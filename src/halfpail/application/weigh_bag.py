@@ -5,16 +5,19 @@ less than the best plan without the bag. So the highest price is the largest, ov
 
     (value of the best plan without it - value of the rest with n bags given free) / n.
 
-The search starts from one n and asks at the price found whether any number of bags still pays; the
-plan that answers yes gives the next, higher price. It ends when none pays.
+All of them given free say whether they are worth anything; one given free says what the first is
+worth. All can never gain less than some, so where the first gains at least half of what all do, no
+other number pays more. Where it does not, the search asks at the price found so far whether any
+number of bags still pays; a plan that answers yes gives the next, higher price.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import inf
+from math import ceil
 
 from halfpail.domain.season import Ingredient, SeasonPlan, SeasonProblem, Unmet
+from halfpail.domain.season_check import check_season
 
 NONE = Fraction(0)
 _MOST_TURNS = 12
@@ -89,20 +92,27 @@ def weigh_bag(
         plan_now: the best plan of `problem`, if it is known, to start from.
     """
     search = _Search(problem, key, plan_without)
-    offered = search.bag.offered
+    bag = search.bag
     if plan_now is not None and plan_now.purchases.get(key):
-        search.answer(plan_now, search.bag.price)
-    else:
-        one_free = solve(at_price(problem, key, NONE, offered=1))
-        (search.answer if offered == 1 else search.learn)(one_free, NONE)
+        search.answer(plan_now, bag.price)
+    for count in dict.fromkeys((bag.offered, 1)):
+        if search.is_open:
+            search.gain(solve(_as_a_gift(problem, key, count)), count)
     for _ in range(_MOST_TURNS):
         asked = search.pays
-        if search.low >= search.high:
+        if not search.is_open:
             break
         search.answer(solve(at_price(problem, key, asked)), asked)
         if search.pays == asked:
             break
     return search.done()
+
+
+def _as_a_gift(problem: SeasonProblem, key: str, count: int) -> SeasonProblem:
+    """So many bags for nothing: as good as one sack that holds as much."""
+    return _with(
+        problem, key, lambda bag: replace(bag, bag_kg=count * bag.bag_kg, price=NONE, offered=1)
+    )
 
 
 class _Search:
@@ -114,20 +124,50 @@ class _Search:
         self.without = plan_without
         self.pays = NONE
         self.low = NONE
-        self.high: Fraction | float = inf
+        self.high = plan_without.value
+        self.all_gain = plan_without.value
         self.count = 0
         self.plan: SeasonPlan | None = None
         self.rest = plan_without.value
         self.short_of_money = False
 
-    def learn(self, plan: SeasonPlan | Unmet, price: Fraction) -> None:
-        """A plan that buys some of the bag at `price` tells up to which price it would pay."""
+    @property
+    def is_open(self) -> bool:
+        """Whether a higher price than the one that surely pays could pay."""
+        return self.low < self.high
+
+    def gain(self, plan: SeasonPlan | Unmet, count: int) -> None:
+        """The best plan with so many bags as a gift, all on offer or one."""
         if isinstance(plan, Unmet):
             return
-        count = plan.purchases.get(self.bag.key, 0)
-        if not count:
+        gain = max(NONE, self.without.value - plan.bound)
+        self.all_gain = min(self.all_gain, gain) if count == self.bag.offered else self.all_gain
+        self.high = min(self.high, max(gain, self.all_gain / 2))
+        if plan.purchases.get(self.bag.key):
+            self.learn(plan, plan.value, self._needed(plan, count))
+
+    def _needed(self, plan: SeasonPlan, given: int) -> int:
+        """How many of the bags given a plan makes use of; at least one."""
+        used_kg = check_season(_as_a_gift(self.problem, self.bag.key, given), plan).used_kg
+        from_shed_kg = NONE if self.bag.shed_price_per_kg else self.bag.shed_kg
+        needed = ceil((used_kg[self.bag.key] - from_shed_kg) / self.bag.bag_kg)
+        return min(given, max(1, needed))
+
+    def answer(self, plan: SeasonPlan | Unmet, asked: Fraction) -> None:
+        """The best plan with all on offer at the price `asked`.
+
+        Its bound proves that no number of bags pays much above that price; its purchases tell
+        up to which price they would pay.
+        """
+        if isinstance(plan, Unmet):
             return
-        rest = plan.value - count * price
+        self.high = min(self.high, asked + max(NONE, self.without.value - plan.bound))
+        count = plan.purchases.get(self.bag.key, 0)
+        if count:
+            self.learn(plan, plan.value - count * asked, count)
+
+    def learn(self, plan: SeasonPlan, rest: Fraction, count: int) -> None:
+        """A plan that takes so many of the bag and else comes to `rest`: up to what it pays."""
         pays = (self.without.value - rest) / count
         if pays <= self.pays:
             return
@@ -136,20 +176,9 @@ class _Search:
         self.short_of_money = affordable < pays
         self.low = max(self.low, min((self.without.bound - rest) / count, affordable))
 
-    def answer(self, plan: SeasonPlan | Unmet, asked: Fraction) -> None:
-        """The best plan with all on offer at the price `asked`.
-
-        Its bound proves that no number of bags pays much above that price; its purchases tell
-        up to which price they would pay.
-        """
-        if not isinstance(plan, Unmet):
-            self.high = min(self.high, asked + max(NONE, self.without.value - plan.bound))
-            self.learn(plan, asked)
-
     def done(self) -> Weighed:
-        high = self.high if isinstance(self.high, Fraction) else self.without.value
         return Weighed(
-            price=Between(low_money=min(self.low, high), high_money=high),
+            price=Between(low_money=min(self.low, self.high), high_money=self.high),
             count=self.count,
             plan=self.plan,
             rest=self.rest,
