@@ -7,8 +7,8 @@ from halfpail.application.advise_lime import LimeAnswer, Spread, limes
 from halfpail.application.explain_lime import lime_working
 from halfpail.application.lime_notices import lime_notices
 from halfpail.application.lime_question import LimeQuestion
+from halfpail.application.word_mix import grade_text
 from halfpail.cli import printing
-from halfpail.cli.mix_report import grade_text
 from halfpail.domain.matter import Nutrient
 from halfpail.quantities.rounding import shortest
 from halfpail.quantities.showing import show_area, show_mass, show_rate
