@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from halfpail.application.advise_lime import advise_lime
@@ -38,6 +38,7 @@ products = st.sampled_from(
             for key in ("calcitic_lime", "hydrated_lime", "wood_ash", "oyster_shell", "quicklime")
         ),
         LimeProduct(key="calcitic_lime", effective=Fraction(3, 10)),
+        LimeProduct(key="hydrated_lime", effective=Fraction(13, 10)),
     ]
 )
 
@@ -100,6 +101,7 @@ def questions(draw: st.DrawFn) -> LimeQuestion:
     )
 
 
+@settings(max_examples=400)
 @given(questions())
 def test_no_answer_breaks_a_hard_limit(question):
     answer = advise_lime(question)

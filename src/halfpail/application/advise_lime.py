@@ -1,6 +1,6 @@
 """What a bed gets for its pH, calcium and magnesium, and what it must not get."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from halfpail.application.lime_need import Published, lime_need, published_beside
@@ -209,8 +209,13 @@ def _lime(
     rate = material_for(wanted, value.effective)
     a_year = most_of(hard_limits(), Given.LIME, Per.YEAR, facts)
     at_once = most_of(hard_limits(), Given.LIME, Per.DOSE, facts)
-    most = [limit[0] for limit in (a_year, at_once) if limit]
-    spreading = part(rate, parting_rules("garden"), min(most), value.counted)
+    spreading = part(
+        min(rate, a_year[0] / value.counted) if a_year else rate,
+        parting_rules("garden"),
+        at_once[0] if at_once else None,
+        value.counted,
+    )
+    spreading = replace(spreading, waits_kg_per_m2=rate - spreading.planned_kg_per_m2)
     if not spreading.part_kg_per_m2:
         return None
     return Spread(

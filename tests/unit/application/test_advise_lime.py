@@ -30,6 +30,7 @@ GROUND = 100 * size_of("sq ft")
 PLAIN = LimeQuestion(soil_ph=Fraction("5.4"), area_m2=GROUND, texture=Texture.LOAM)
 TESTED = replace(PLAIN, buffer=BufferReading(buffer=Buffer.SIKORA, value=Fraction("6.0")))
 PURE = LimeProduct(key="calcitic_lime", cce=Fraction(1))
+COARSE = LimeProduct(key="calcitic_lime", effective=Fraction(3, 10))
 
 
 def ask(base: LimeQuestion = PLAIN, **changes: Any) -> LimeAnswer:
@@ -55,7 +56,7 @@ def test_no_lime_without_a_buffer_test_from_6_3_up(soil_ph):
 
 
 @pytest.mark.parametrize("texture", [one for one in Texture if one is not Texture.ORGANIC])
-@pytest.mark.parametrize("product", [None, PURE, LimeProduct(key="hydrated_lime")])
+@pytest.mark.parametrize("product", [None, PURE, COARSE, LimeProduct(key="hydrated_lime")])
 def test_at_most_five_pounds_without_a_buffer_test(texture, product):
     lime = ask(soil_ph=Fraction("4.5"), texture=texture, product=product).lime
     assert lime is not None
