@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 
 from hypothesis import given
@@ -30,3 +31,7 @@ def test_money_comes_back_exactly(price):
 def test_enum_keys_are_their_words():
     """A mapping by content is keyed with the words people read."""
     assert as_json.plain({Content.N_LOW: Fraction(2)}) == {"usable N, low": 2}
+
+
+def test_a_date_is_year_month_day():
+    assert as_json.plain({"on": date(2027, 5, 1)}) == {"on": "2027-05-01"}

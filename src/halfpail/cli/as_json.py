@@ -4,6 +4,7 @@ import json
 from collections.abc import Mapping
 from collections.abc import Set as AbstractSet
 from dataclasses import fields, is_dataclass
+from datetime import date
 from enum import Enum
 from fractions import Fraction
 from typing import Any
@@ -35,7 +36,7 @@ def dump(answer: object) -> str:
 
 
 def plain(value: object) -> Any:
-    """Dataclasses, fractions, enums and collections as what JSON knows.
+    """Dataclasses, fractions, dates, enums and collections as what JSON knows.
 
     A fraction becomes a number, and its name tells its unit. Money that no short decimal can
     hold is also given exactly, as a fraction in words, under its name with `_exact` added.
@@ -47,6 +48,8 @@ def plain(value: object) -> Any:
     """
     if isinstance(value, Enum):
         return value.value
+    if isinstance(value, date):
+        return value.isoformat()
     if isinstance(value, Fraction):
         return value.numerator if value.denominator == 1 else float(value)
     if is_dataclass(value) and not isinstance(value, type):

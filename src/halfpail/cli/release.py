@@ -55,18 +55,23 @@ def command(
 
 def _question(material: str, typed: dict[str, str | None]) -> ReleaseQuestion:
     frost = _frost(typed["last_frost"], typed["first_frost"])
-    months, soil, depth, ph = (typed[name] for name in ("months", "soil", "depth", "ph"))
+    ph = typed["ph"]
     return ReleaseQuestion(
         words=material,
+        warmth=_warmth(typed, frost),
         spread=_date(typed["spread"], "--spread", frost.last if frost else None),
         until=_date(typed["until"], "--until", frost.first if frost else None),
-        warmth=WarmthQuestion(
-            steady_c=None if soil is None else float(read_temperature_c(soil, "--soil")),
-            months_c=None if months is None else _months(months),
-            frost=frost,
-            depth_m=None if depth is None else float(read_length_m(depth, "--depth")),
-        ),
         soil_ph=None if ph is None else read_number(ph, "--ph"),
+    )
+
+
+def _warmth(typed: dict[str, str | None], frost: FrostDates | None) -> WarmthQuestion:
+    soil, months, depth = typed["soil"], typed["months"], typed["depth"]
+    return WarmthQuestion(
+        steady_c=None if soil is None else float(read_temperature_c(soil, "--soil")),
+        months_c=None if months is None else _months(months),
+        frost=frost,
+        depth_m=None if depth is None else float(read_length_m(depth, "--depth")),
     )
 
 
