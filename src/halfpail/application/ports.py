@@ -17,13 +17,22 @@ class SeasonProgress:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class KnownWithout:
+    """The best plan that buys none of one bag, with its bound: it may have any price and weight."""
+
+    bag: str
+    plan: SeasonPlan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SeasonEffort:
     """How far to go. The answer is repeatable while only `work` and the gaps end the search.
 
     The search ends once a better plan could save at most `relative_gap` of the value or
     `absolute_gap` of money, whichever is larger. `work` scales every inner limit (1 is meant
     for about ten seconds); `seconds` is a safety net for slow machines; `should_stop` keeps the
-    best plan found so far.
+    best plan found so far. With `without` only plans that use a certain bag need to be looked at;
+    if none of them is better the known plan is the answer.
     """
 
     relative_gap: float = 0.0
@@ -32,6 +41,7 @@ class SeasonEffort:
     seconds: float | None = None
     on_progress: Callable[[SeasonProgress], None] | None = None
     should_stop: Callable[[], bool] | None = None
+    without: KnownWithout | None = None
 
 
 class SeasonEngine(Protocol):

@@ -16,13 +16,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
+from halfpail.application.ports import KnownWithout
 from halfpail.domain.season import Ingredient, SeasonPlan, SeasonProblem, Unmet
 from halfpail.domain.season_check import check_season
 
 NONE = Fraction(0)
 _MOST_TURNS = 12
 
-Solve = Callable[[SeasonProblem], SeasonPlan | Unmet]
+Solve = Callable[[SeasonProblem, KnownWithout], SeasonPlan | Unmet]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,21 +89,21 @@ def weigh_bag(
         problem: the season, with the bag at its price or at any other.
         key: the bag.
         plan_without: the best plan of `without(problem, key)`.
-        solve: the engine, with its effort.
+        solve: the engine, with its effort; it is told `plan_without` and may begin from it.
         plan_now: the best plan of `problem`, if it is known, to start from.
     """
     search = _Search(problem, key, plan_without)
-    bag = search.bag
+    bag, known = search.bag, KnownWithout(bag=key, plan=plan_without)
     if plan_now is not None and plan_now.purchases.get(key):
         search.answer(plan_now, bag.price)
     for count in dict.fromkeys((bag.offered, 1)):
         if search.is_open:
-            search.gain(solve(_as_a_gift(problem, key, count)), count)
+            search.gain(solve(_as_a_gift(problem, key, count), known), count)
     for _ in range(_MOST_TURNS):
         asked = search.pays
         if not search.is_open:
             break
-        search.answer(solve(at_price(problem, key, asked)), asked)
+        search.answer(solve(at_price(problem, key, asked), known), asked)
         if search.pays == asked:
             break
     return search.done()

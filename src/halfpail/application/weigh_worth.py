@@ -8,7 +8,7 @@ from fractions import Fraction
 from halfpail.application.buy_within_budget import BuyingList, buying_list
 from halfpail.application.group_same_stuff import SameStuff, group_same_stuff
 from halfpail.application.keep_apart import cautions_of
-from halfpail.application.ports import SeasonEffort, SeasonEngine
+from halfpail.application.ports import KnownWithout, SeasonEffort, SeasonEngine
 from halfpail.application.pose_season import pose_season
 from halfpail.application.weigh_bag import Between, Weighed, weigh_bag, without
 from halfpail.domain.garden import Garden
@@ -89,7 +89,7 @@ def weigh_worth(
         if bag.bag_kg and not bag.avoid and bag.offered != 0:
             if on_bag:
                 on_bag(bag.key)
-            found += _bag_worth(garden, bag, now, lambda problem: engine.solve(problem, effort))
+            found += _bag_worth(garden, bag, now, engine, effort)
     found.sort(key=lambda pair: -pair[0].worth_per_kg)
     bags = tuple(worth for worth, _ in found)
     return WorthAnswer(
@@ -112,14 +112,19 @@ def _bag_worth(
     garden: Garden,
     bag: Bag,
     now: SeasonPlan,
-    solve: Callable[[SeasonProblem], SeasonPlan | Unmet],
+    engine: SeasonEngine,
+    effort: SeasonEffort,
 ) -> Iterator[tuple[BagWorth, Step]]:
     """The worth of one bag with its working; nothing where no plan can do without it."""
     problem = pose_season(_priced(garden, bag))
     buy = now.purchases.get(bag.key, 0)
-    alone = solve(without(problem, bag.key)) if buy else now
+    alone = engine.solve(without(problem, bag.key), effort) if buy else now
     if isinstance(alone, Unmet):
         return
+
+    def solve(season: SeasonProblem, known: KnownWithout) -> SeasonPlan | Unmet:
+        return engine.solve(season, replace(effort, without=known))
+
     weighed = weigh_bag(problem, bag.key, alone, solve, now if buy else None)
     bought = weighed.plan.purchases if weighed.plan else {}
     assert bag.bag_kg

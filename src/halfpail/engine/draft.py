@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from halfpail.domain.season import Feeding, Ingredient, Limit, SeasonProblem, Stir
+from halfpail.domain.season import Feeding, Ingredient, Limit, SeasonPlan, SeasonProblem, Stir
 from halfpail.engine.recipes import Recipe
 
 
@@ -33,6 +33,18 @@ class Settled:
     def value(self) -> Fraction:
         """Money plus the weight of what is missed."""
         return self.money + self.missed
+
+
+def settled(plan: SeasonPlan) -> Settled:
+    """A plan that was answered before, as one of this search's own."""
+    return Settled(
+        stirs=plan.stirs,
+        feedings=plan.feedings,
+        purchases=plan.purchases,
+        money=plan.money,
+        missed=plan.missed,
+        broken=(),
+    )
 
 
 def settle(problem: SeasonProblem, draft: Draft) -> Settled | None:

@@ -7,11 +7,13 @@ from math import inf
 
 import numpy as np
 
-from halfpail.engine.bed_costs import bed_costs, mixes_of
+from halfpail.application.ports import KnownWithout
+from halfpail.engine.bed_costs import capped_costs
+from halfpail.engine.draft import settled
 from halfpail.engine.figures import Floats, Wholes
 from halfpail.engine.one_mix import bounds, recipes_over, straight_sets, supports
 from halfpail.engine.own_mixes import own_mixes, worth_of_bags
-from halfpail.engine.recipes import Recipe, may_meet
+from halfpail.engine.recipes import Recipe, may_meet, mixes_of
 from halfpail.engine.search import ROUNDED, Search
 
 MOST_SETS = 150_000
@@ -35,6 +37,18 @@ class _Prices:
 
 class OneMixSearch(Search):
     """Goes through the sets of bags that may share a mix, cheapest first."""
+
+    only: int | None = None
+
+    def know(self, without: KnownWithout | None) -> None:
+        """Begin from the best plan without one bag: only sets that hold the bag can be better."""
+        if without is None:
+            return
+        self.offer(settled(without.plan))
+        self.settle_for(float(without.plan.bound))
+        self.only = next(
+            i for i, bag in enumerate(self.figures.problem.ingredients) if bag.key == without.bag
+        )
 
     def run(self, least_missed: float, first: Sequence[int] = ()) -> None:
         """Search until proven; `least_missed` is missed by every plan, whatever it costs.
@@ -74,6 +88,7 @@ class OneMixSearch(Search):
             for a, chosen in mixed
             for b, straight in hands
             if not any(self.figures.shed_kg[bag] <= 0 and bag in straight for bag in chosen)
+            and self._matters(chosen, straight)
         ]
         sets.sort()
         if len(sets) > MOST_SETS:
@@ -90,8 +105,12 @@ class OneMixSearch(Search):
             for size in range(min(len(bags), f.problem.most_bags), 0, -1):
                 chosen = tuple(sorted(bags[:size]))
                 if may_meet(f.problem, chosen):
-                    yield chosen, straight
+                    if self._matters(chosen, straight):
+                        yield chosen, straight
                     break
+
+    def _matters(self, chosen: tuple[int, ...], straight: tuple[int, ...]) -> bool:
+        return self.only is None or self.only in chosen or self.only in straight
 
     @property
     def bound(self) -> float:
@@ -166,7 +185,7 @@ class OneMixSearch(Search):
         """Bound recipes with the prices of their set: one pass over all beds."""
         if prices is None:
             return np.full(len(rows), -inf)
-        table = bed_costs(self.figures, mixes_of(self.figures, rows), prices.worth, exact=False)
+        table = capped_costs(self.figures, mixes_of(self.figures, rows), prices.worth)
         self.pace.spend(len(rows) * self.figures.plots * 1e-3)
         found: Floats = table.sum(axis=1) + prices.of(bought) - prices.fixed
         return found

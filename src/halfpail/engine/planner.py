@@ -64,6 +64,7 @@ class Planner:
         single = replace(figures, problem=replace(problem, mixes=1))
         share = pace if problem.mixes == 1 else pace.share(_ONE_MIX_SHARE)
         one = OneMixSearch(single, self.solver, share)
+        one.know(pace.effort.without)
         one.run(0.0, bags)
         if problem.mixes == 1:
             return one.best, one.bound

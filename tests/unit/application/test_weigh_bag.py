@@ -7,9 +7,11 @@ from random import Random
 
 import pytest
 
+from halfpail.application.ports import KnownWithout, SeasonEffort
 from halfpail.application.weigh_bag import Weighed, at_price, weigh_bag, without
 from halfpail.domain.bed import Content
 from halfpail.domain.season import Ingredient, Limit, Plot, SeasonPlan, SeasonProblem
+from halfpail.domain.season_check import check_season
 from halfpail.engine.planner import Planner
 from halfpail.solvers.highs import Highs
 
@@ -68,8 +70,15 @@ def season(seed: int, bags: int = 3, beds: int = 2) -> SeasonProblem:
     )
 
 
+def told(problem: SeasonProblem, known: KnownWithout) -> SeasonPlan:
+    """The best plan, found by beginning from the best without the bag."""
+    plan = ENGINE.solve(problem, SeasonEffort(without=known))
+    assert isinstance(plan, SeasonPlan)
+    return plan
+
+
 def weighed(problem: SeasonProblem, key: str) -> Weighed:
-    return weigh_bag(problem, key, best(without(problem, key)), best, best(problem))
+    return weigh_bag(problem, key, best(without(problem, key)), told, best(problem))
 
 
 SEASONS = [(seed, bag) for seed in range(4) for bag in range(3)]
@@ -109,7 +118,7 @@ def test_the_price_asked_today_does_not_change_the_worth():
 
 
 def test_without_a_proof_the_worth_lies_between_two_ends():
-    def unsure(problem: SeasonProblem) -> SeasonPlan:
+    def unsure(problem: SeasonProblem, known: KnownWithout | None = None) -> SeasonPlan:
         plan = best(problem)
         return replace(plan, bound=plan.value * Fraction(98, 100))
 
@@ -133,3 +142,14 @@ def test_a_budget_holds_the_price():
         assert best(at_price(poor, key, found.price.high_money + CENT)).value == alone
         if found.price.low_money > CENT:
             assert best(at_price(poor, key, found.price.low_money - CENT)).value < alone
+
+
+@pytest.mark.parametrize(("seed", "bag"), SEASONS)
+def test_beginning_from_the_best_without_a_bag_finds_the_same_value(seed, bag):
+    problem, key = season(seed), f"bag {bag}"
+    known = KnownWithout(bag=key, plan=best(without(problem, key)))
+    for price in (Fraction(0), Fraction(1), Fraction(50)):
+        asked = at_price(problem, key, price)
+        found = told(asked, known)
+        assert found.value == found.bound == best(asked).value
+        assert not check_season(asked, found).breaches
