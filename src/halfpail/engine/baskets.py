@@ -15,16 +15,18 @@ from math import floor, inf
 import numpy as np
 
 from halfpail.blending.ports import Solver
-from halfpail.engine.bed_costs import Mixes, bed_costs, mixes_of
+from halfpail.engine.bed_costs import capped_costs
+from halfpail.engine.bed_tables import exact_costs
 from halfpail.engine.chosen_mixes import chosen_mixes
 from halfpail.engine.few_recipes import bound_on_choices, good_choices
 from halfpail.engine.figures import Figures, Floats, Wholes
 from halfpail.engine.own_mixes import OwnMixes, own_mixes, with_basket
 from halfpail.engine.pace import Pace
-from halfpail.engine.recipes import Recipe, all_recipes
+from halfpail.engine.recipes import Mixes, Recipe, all_recipes, mixes_of
 from halfpail.engine.search import ROUNDED, Search, stirred
 
 _REPRICINGS = 6
+_WORTH_A_TURN = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,12 +102,17 @@ class BasketSearch(Search):
 
     def _relax(self, node: _Node) -> None:
         """Every bed its own mix, bags not whole within the box; then split the box."""
-        low, high = node.low.astype(float).tolist(), node.high.astype(float).tolist()
-        outcome = self.solver.solve(with_basket(self.model, low, high))
+        low, high = node.low.astype(float), node.high.astype(float)
+        idle = self._idle_kg(node.low) if node.single else np.zeros(self.figures.bags)
+        from_shed = np.where(low > 0, 0.0, idle)
+        less = (idle - from_shed) / self.figures.bag_kg
+        programme = with_basket(self.model, low - less, high - less, from_shed)
+        outcome = self.solver.solve(programme)
         self.pace.spend(1.0 + 0.02 * len(self.model.programme.columns))
         if not outcome.point or outcome.value is None:
             return
-        bound = max(node.bound, outcome.value - ROUNDED * max(1.0, abs(outcome.value)))
+        value = outcome.value + float(less @ self.figures.price)
+        bound = max(node.bound, value - ROUNDED * max(1.0, abs(value)))
         if bound >= self.cutoff:
             self.settle_for(bound)
         elif node.single:
@@ -149,10 +156,23 @@ class BasketSearch(Search):
         return mixes_of(f, rows[fits])
 
     def _fixed_part(self, basket: Wholes, worth: Floats) -> float:
-        """Money for the basket, less what its bags are worth at these prices."""
+        """Money for the basket, less what can be used of its bags at these prices."""
         f = self.figures
-        shed = np.minimum(0.0, f.shed_price - worth) * f.shed_kg
-        return float((basket * (f.price - worth * f.bag_kg)).sum() + shed.sum())
+        idle = self._idle_kg(basket)
+        from_shed = np.where(basket > 0, 0.0, idle)
+        shed = np.minimum(0.0, f.shed_price - worth) * (f.shed_kg - from_shed)
+        bought = basket * f.price - worth * (basket * f.bag_kg - (idle - from_shed))
+        return float(bought.sum() + shed.sum())
+
+    def _idle_kg(self, basket: Wholes) -> Floats:
+        """What a basket leaves of each bag that is only ever mixed, in whole scoops."""
+        f = self.figures
+        straights = {bag for bags in f.straight for bag in bags}
+        scoop_kg = f.measure_kg / f.measure
+        there = basket * f.bag_kg + f.shed_kg
+        idle: Floats = there - np.floor(there / scoop_kg + 1e-9) * scoop_kg
+        idle[list(straights)] = 0.0
+        return np.maximum(idle, 0.0)
 
     def _first_matrix(self, node: _Node) -> None:
         assert node.worth is not None
@@ -172,7 +192,7 @@ class BasketSearch(Search):
         assert node.worth is not None
         f, few = self.figures, self.figures.problem.mixes
         fixed = self._fixed_part(node.low, node.worth)
-        table = bed_costs(f, mixes, node.worth, exact=exact)
+        table = (exact_costs if exact else capped_costs)(f, mixes, node.worth)
         self.pace.spend(len(table) * f.plots * (40 if exact and any(f.straight) else 1) * 2e-4)
         target = self.cutoff - fixed
         bound, with_each = bound_on_choices(table, few, target)
@@ -192,7 +212,8 @@ class BasketSearch(Search):
         worth = node.worth
         if exact:
             worth = self._try_choices(node, mixes, table, fixed)
-        same = worth is node.worth and exact
+        stuck = node.stage > 2 and bound <= node.bound + _WORTH_A_TURN * abs(bound)
+        same = exact and (worth is node.worth or stuck)
         self._push(
             replace(
                 node,

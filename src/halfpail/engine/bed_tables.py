@@ -12,7 +12,9 @@ from math import ceil, floor, inf
 
 import numpy as np
 
-from halfpail.engine.figures import Figures, Floats
+from halfpail.engine.bed_costs import capped_costs
+from halfpail.engine.figures import Figures, Floats, Side
+from halfpail.engine.recipes import Mixes
 
 MOST_MEASURES = 160
 """Tables end here; what a bed could still gain beyond is counted as gained."""
@@ -21,23 +23,12 @@ _SLACK = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class _Line:
-    """One side of a range: `price` for each scaled unit, inf when hard."""
-
-    content: int
-    scale: float
-    sign: int
-    bound: float
-    price: float
-
-
-@dataclass(frozen=True, slots=True)
 class _Group:
     """Straight bags that lift the same contents, their most measures and the lines they touch."""
 
     bags: tuple[int, ...]
     most: tuple[int, ...]
-    lines: tuple[_Line, ...]
+    lines: tuple[Side, ...]
 
 
 class BedTable:
@@ -45,8 +36,7 @@ class BedTable:
 
     def __init__(self, figures: Figures, plot: int, bags: Sequence[int], price: Floats) -> None:
         self.figures, self.price = figures, price
-        lines = [_Line(s.content, s.scale, s.sign, s.bound, s.price) for s in figures.sides[plot]]
-        self.lines = lines
+        self.lines = lines = figures.sides[plot]
         parts = _parts(figures, [bag for bag in bags if bag in figures.straight[plot]])
         self.groups = []
         free = list(lines)
@@ -117,7 +107,31 @@ class BedTable:
         return found
 
 
-def _cost(line: _Line, got: Floats) -> Floats:
+def exact_costs(figures: Figures, mixes: Mixes, worth: Floats) -> Floats:
+    """What each recipe costs on each bed, straight bags in whole measures too.
+
+    `worth` is money per kilogram of each bag. Where a bed could use more measures than a table
+    has, a bound stands in.
+    """
+    per_measure = worth * figures.measure_kg
+    mix_price = mixes.share @ per_measure
+    capped = capped_costs(figures, mixes, worth)
+    if not any(figures.straight):
+        return capped
+    for plot in range(figures.plots):
+        most = most_measures(figures, mixes.contents, plot)
+        amounts = np.arange(int(min(most.max(initial=0.0), MOST_MEASURES)) + 1, dtype=float)
+        table = BedTable(figures, plot, figures.straight[plot], per_measure).missed(
+            mixes.contents, amounts
+        )
+        table += mix_price[:, None] * amounts
+        table[amounts[None, :] > most[:, None]] = inf
+        known = most < len(amounts)
+        capped[known, plot] = table[known].min(axis=1)
+    return capped
+
+
+def _cost(line: Side, got: Floats) -> Floats:
     over = (got - line.bound) * line.sign
     if line.price == inf:
         cost: Floats = np.where(over > _SLACK, inf, 0.0)
@@ -143,7 +157,7 @@ def _parts(figures: Figures, bags: list[int]) -> list[tuple[int, ...]]:
     return [tuple(members) for contents, members in parts if contents]
 
 
-def _most_straight(figures: Figures, bag: int, lines: Sequence[_Line]) -> int:
+def _most_straight(figures: Figures, bag: int, lines: Sequence[Side]) -> int:
     """Most measures of a straight bag that a bed can use."""
     useful, cap = 0.0, inf
     for line in lines:

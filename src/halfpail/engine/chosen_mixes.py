@@ -8,6 +8,7 @@ import numpy as np
 
 from halfpail.blending.ports import Effort, Solver
 from halfpail.blending.programme import Outcome, Programme, Status
+from halfpail.engine.bed_tables import most_measures
 from halfpail.engine.draft import Draft, Settled, settle
 from halfpail.engine.figures import Figures
 from halfpail.engine.recipes import Recipe
@@ -84,10 +85,8 @@ class _Builder:
 
     def mixes(self) -> None:
         f, sheet = self.figures, self.sheet
-        self.most = [
-            [most_measures(f, self.contents[r], b) for b in range(f.plots)]
-            for r in range(len(self.recipes))
-        ]
+        most = np.array([most_measures(f, self.contents, b) for b in range(f.plots)])
+        self.most = most.astype(int).T.tolist()
         self.rounds = []
         stirred: Terms = []
         choose = len(self.recipes) > f.problem.mixes
@@ -179,20 +178,6 @@ class _Builder:
             supply=self.supply,
             hard_rows=self.hard_rows,
         )
-
-
-def most_measures(figures: Figures, contents: np.ndarray, plot: int) -> int:
-    """Most measures of a mix a bed can use: more would break a cap, or meet no further need."""
-    useful, cap = 0.0, inf
-    for side in figures.sides[plot]:
-        per_measure = float(contents[side.content]) / side.scale
-        if per_measure <= 0:
-            continue
-        if side.sign < 0:
-            useful = max(useful, side.bound / per_measure)
-        elif side.price == inf:
-            cap = min(cap, side.bound / per_measure)
-    return int(min(ceil(useful - 1e-9), np.floor(cap + 1e-9)))
 
 
 def draft_of(model: ChosenMixes, point: Sequence[float]) -> Draft:

@@ -10,10 +10,9 @@ from math import inf
 
 import numpy as np
 
-from halfpail.engine.bed_costs import Mixes, mixes_of
 from halfpail.engine.bed_tables import MOST_MEASURES, BedTable, most_measures
 from halfpail.engine.figures import Figures, Floats, Wholes
-from halfpail.engine.recipes import may_meet, parts
+from halfpail.engine.recipes import Mixes, may_meet, mixes_of, parts
 
 _CHUNK = 400
 

@@ -8,12 +8,12 @@ from math import inf
 import numpy as np
 
 from halfpail.application.ports import KnownWithout
-from halfpail.engine.bed_costs import bed_costs, mixes_of
+from halfpail.engine.bed_costs import capped_costs
 from halfpail.engine.draft import settled
 from halfpail.engine.figures import Floats, Wholes
 from halfpail.engine.one_mix import bounds, recipes_over, straight_sets, supports
 from halfpail.engine.own_mixes import own_mixes, worth_of_bags
-from halfpail.engine.recipes import Recipe, may_meet
+from halfpail.engine.recipes import Recipe, may_meet, mixes_of
 from halfpail.engine.search import ROUNDED, Search
 
 MOST_SETS = 150_000
@@ -185,7 +185,7 @@ class OneMixSearch(Search):
         """Bound recipes with the prices of their set: one pass over all beds."""
         if prices is None:
             return np.full(len(rows), -inf)
-        table = bed_costs(self.figures, mixes_of(self.figures, rows), prices.worth, exact=False)
+        table = capped_costs(self.figures, mixes_of(self.figures, rows), prices.worth)
         self.pace.spend(len(rows) * self.figures.plots * 1e-3)
         found: Floats = table.sum(axis=1) + prices.of(bought) - prices.fixed
         return found

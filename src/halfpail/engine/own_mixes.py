@@ -1,6 +1,6 @@
 """The easiest season: every bed a mix of its own. What it cannot do, no few mixes can."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from math import inf
 
@@ -36,11 +36,12 @@ def own_mixes(
     mixing: Collection[int] | None = None,
     straight: Collection[int] = (),
 ) -> OwnMixes:
-    """Whole bags, any amount of any bag for any bed: a lower bound on every plan.
+    """Whole bags, every bed a mix of its own in whole measures: a lower bound on every plan.
 
-    With `elastic`, hard limits may give and the objective is only how much they give. With
-    `mixing`, only these bags may be mixed and only those of `straight` may go straight onto beds;
-    at least one bag of each is bought where the shed has none.
+    Without `whole` neither bags nor measures need be whole. With `elastic`, hard limits may give
+    and the objective is only how much they give. With `mixing`, only these bags may be mixed and
+    only those of `straight` may go straight onto beds; at least one bag of each is bought where
+    the shed has none.
     """
     sheet = Sheet()
     money = 0.0 if elastic else 1.0
@@ -81,6 +82,9 @@ def own_mixes(
         )
         for i in bags
     )
+    if whole and not elastic:
+        _whole_scoops(figures, sheet, amount, bought, shed)
+        _whole_measures(figures, sheet, amount)
     misses, sides = _limits(figures, sheet, amount, elastic)
     if figures.budget < inf and not elastic:
         sheet.row(
@@ -97,6 +101,41 @@ def own_mixes(
         misses=misses,
         sides=sides,
     )
+
+
+def _whole_scoops(
+    figures: Figures,
+    sheet: Sheet,
+    amount: dict[tuple[int, int], int],
+    bought: tuple[int, ...],
+    shed: tuple[int, ...],
+) -> None:
+    """All rounds together take a whole number of scoops of a bag that is only ever mixed."""
+    straights = {bag for bags in figures.straight for bag in bags}
+    for i in range(figures.bags):
+        scoop_kg = float(figures.measure_kg[i] / figures.measure)
+        column = sheet.column(f"scoops of {i}", whole=True)
+        there = [(bought[i], -float(figures.bag_kg[i])), (shed[i], -1.0)]
+        sheet.row(f"scoops of {i} there", [(column, scoop_kg), *there], at_most=0.0)
+        if i not in straights:
+            spread = [
+                (amount[i, b], figures.measure) for b in range(figures.plots) if (i, b) in amount
+            ]
+            sheet.row(f"scoops of {i} spread", [*spread, (column, -1.0)], at_most=0.0)
+
+
+def _whole_measures(figures: Figures, sheet: Sheet, amount: dict[tuple[int, int], int]) -> None:
+    """A bed gets whole measures of each straight bag and of all its mix."""
+    for b in range(figures.plots):
+        mixed = [(amount[i, b], 1.0) for i in range(figures.bags) if (i, b) in amount]
+        for i in figures.straight[b]:
+            straight = sheet.column(f"{i} straight on {b}", whole=True)
+            sheet.row(
+                f"{i} straight of all {i}", [(amount[i, b], 1.0), (straight, -1.0)], at_least=0.0
+            )
+            mixed.append((straight, -1.0))
+        total = sheet.column(f"measures of mix on {b}", whole=True)
+        sheet.row(f"mix on {b}", [*mixed, (total, -1.0)], at_least=0.0, at_most=0.0)
 
 
 def _may_reach(
@@ -135,11 +174,15 @@ def _limits(
     return misses, rows
 
 
-def with_basket(model: OwnMixes, low: Sequence[float], high: Sequence[float]) -> Programme:
-    """The same programme with the bags bought held between `low` and `high`, not whole."""
+def with_basket(model: OwnMixes, low: Floats, high: Floats, less_shed: Floats) -> Programme:
+    """The same programme, bags bought held between `low` and `high`, less in the shed [kg]."""
     columns = list(model.programme.columns)
-    for column, least, most in zip(model.bought, low, high, strict=True):
-        columns[column] = replace(columns[column], low=least, high=most, whole=False)
+    for i, column in enumerate(model.bought):
+        columns[column] = replace(columns[column], low=float(low[i]), high=float(high[i]))
+    for i, column in enumerate(model.shed):
+        columns[column] = replace(
+            columns[column], high=max(0.0, columns[column].high - float(less_shed[i]))
+        )
     return replace(model.programme, columns=tuple(columns))
 
 

@@ -1,5 +1,6 @@
 """All recipes in whole scoops over a few bags, as rows of one array."""
 
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 from math import gcd
@@ -11,6 +12,25 @@ from halfpail.engine.figures import Figures, Floats, Wholes
 
 Recipe = tuple[int, ...]
 """Scoops by bag, in lowest terms: a round of twice as much is two rounds of half."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mixes:
+    """Recipes with their contents and bag shares in one measure."""
+
+    scoops: Wholes
+    share: Floats
+    contents: Floats
+
+    def only(self, rows: np.ndarray) -> "Mixes":
+        """The recipes in these rows."""
+        return Mixes(scoops=self.scoops[rows], share=self.share[rows], contents=self.contents[rows])
+
+
+def mixes_of(figures: Figures, scoops: Wholes) -> Mixes:
+    """Contents and shares of recipes given as rows of scoops; a row of noughts is no mix."""
+    share = scoops / np.maximum(scoops.sum(axis=1, keepdims=True), 1)
+    return Mixes(scoops=scoops, share=share, contents=share @ figures.contents)
 
 
 def all_recipes(problem: SeasonProblem, bags: list[int], most_bags: int | None = None) -> Wholes:
