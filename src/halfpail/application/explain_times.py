@@ -87,5 +87,6 @@ def _balance_step(met: Balance) -> Step:
         reason="Chosen so that what is short and what waits in the ground, day by day, is least; "
         f"a day short weighs {SHORT_WEIGHS:.0f} days of waiting (our choice).",
         sum=f"most short {short} on {met.short_on.isoformat()}\n"
-        f"most waiting {waiting} on {met.waiting_on.isoformat()}\nleft at harvest {left}",
+        f"most waiting {waiting} on {met.waiting_on.isoformat()}\n"
+        f"left two months after harvest {left}",
     )

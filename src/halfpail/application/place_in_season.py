@@ -81,11 +81,13 @@ def growing_season(
     """The days from so many before planting to harvest [days], for an aim of nitrogen [kg/m²].
 
     What is wanted by a day is what the crop has taken up some days later: roots do not reach every
-    grain of soil, so that nitrogen must be there ahead of its use.
+    grain of soil, so that nitrogen must be there ahead of its use. After harvest nothing is wanted,
+    and what still comes is left to wash down.
     """
     ahead = int(default("nitrogen_ahead").value)
     start = stand.planted - timedelta(days=before_days)
     days = (stand.harvest - start).days + 1
+    after = int(default("after_harvest").value)
     aim = float(aim_kg_per_m2)
     wanted = (
         aim * taken_up(stand.stages, stand.row.habit, day - before_days + ahead + 1)
@@ -97,7 +99,7 @@ def growing_season(
         start=start,
         planted=stand.planted,
         harvest=stand.harvest,
-        temperatures_c=warmth.days_c(start, days),
+        temperatures_c=warmth.days_c(start, days + after),
         wanted_kg_per_m2=tuple(wanted),
     )
 

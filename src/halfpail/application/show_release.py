@@ -20,6 +20,7 @@ from halfpail.domain.release import ReleaseCurve, released_by_day
 from halfpail.findings import Fault, Notice, Refusal, Severity
 from halfpail.reference.cautions import caution
 from halfpail.reference.decay_series import decay_of
+from halfpail.reference.defaults import default
 from halfpail.reference.materials import materials
 from halfpail.reference.phosphorus_by_ph import PhosphorusByPh, phosphorus_by_ph
 from halfpail.reference.release import ReleaseKind, release_of
@@ -240,6 +241,8 @@ def _cautions(source: _Source, question: ReleaseQuestion) -> Iterator[Notice]:
     """The cautions of the material that have to do with time, and what pH does."""
     keys = {key for one in source.materials for key in one.cautions}
     yield from (caution(key) for key in ("raw_manure", "bone_ph", "rock_ph") if key in keys)
+    if source.later is not None:
+        yield _manure_phosphorus()
     phosphorus = source.phosphorus
     if phosphorus is not None:
         yield Notice(
@@ -254,3 +257,15 @@ def _cautions(source: _Source, question: ReleaseQuestion) -> Iterator[Notice]:
             "is not given.",
             citation=phosphorus.citation,
         )
+
+
+def _manure_phosphorus() -> Notice:
+    """What of the phosphorus of manure and compost comes in the first year; sources differ."""
+    first = default("manure_p2o5_first_year")
+    low, usual, high = (int(100 * one) for one in (first.low or 0, first.value, first.high or 0))
+    return Notice(
+        severity=Severity.NOTE,
+        sentence=f"Of the phosphorus of manure and compost about {usual} % comes in the first "
+        f"year, {low} to {high} % by other sources; the account counts all of it.",
+        citation=first.citation,
+    )

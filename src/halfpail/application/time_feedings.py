@@ -16,7 +16,7 @@ from halfpail.application.place_in_season import (
 )
 from halfpail.application.read_nitrate import nitrate_notices, skips
 from halfpail.application.warm_soil import SoilWarmth, WarmthQuestion, warm_soil
-from halfpail.domain.feeding_search import Ask, Timed, best_times
+from halfpail.domain.feeding_search import Ask, best_times
 from halfpail.domain.feeding_times import (
     Balance,
     Food,
@@ -38,6 +38,8 @@ from halfpail.working import Working
 MOST_VISITS = 6
 _WEEK = 7
 _HEAVY = "heavy"
+# What is short or left beyond this share of the aim is told.
+_MUCH = 0.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +160,7 @@ def _time_bed(bed: FedBed, question: TimingQuestion, warmth: SoilWarmth) -> BedT
         visits=visits,
         balance=met,
         weeks=_weeks(season, supply),
-        notices=tuple(_notices(bed, stand, timed, ask)),
+        notices=tuple(_notices(bed, stand, visits, met)),
         working=(*warmth.working, *times_working(stand, bed.n_aim_kg_per_m2, foods, visits, met)),
     )
 
@@ -241,7 +243,7 @@ def _too_much_quick(bed: FedBed, needed: int, most: int) -> Fault:
 
 
 def _weeks(season: GrowingSeason, supply: Sequence[float]) -> tuple[WeekOfBed, ...]:
-    last = len(supply) - 1
+    last = len(season.wanted_kg_per_m2) - 1
     return tuple(
         WeekOfBed(
             on=season.start + timedelta(days=day),
@@ -252,13 +254,26 @@ def _weeks(season: GrowingSeason, supply: Sequence[float]) -> tuple[WeekOfBed, .
     )
 
 
-def _notices(bed: FedBed, stand: Stand, timed: Timed, ask: Ask) -> Iterator[Notice]:
-    if stand.crop.group == _HEAVY and len(timed.visits) < 2:
+def _notices(bed: FedBed, stand: Stand, visits: Sequence[Visit], met: Balance) -> Iterator[Notice]:
+    aim = float(bed.n_aim_kg_per_m2)
+    if stand.crop.group == _HEAVY and len(visits) == 1:
         yield Notice(
             severity=Severity.CAUTION,
             sentence=f"{bed.name}: a heavy feeder wants its nitrogen in two or more doses, and "
             "here it comes in one.",
             citation=default("quick_n_per_dose").citation,
+        )
+    if met.left > _MUCH * aim:
+        yield Notice(
+            severity=Severity.CAUTION,
+            sentence=f"{bed.name}: about {met.left / aim:.0%} of the nitrogen aimed at is left in "
+            "the ground after harvest and may wash down; give less, or sow a cover crop.",
+        )
+    if met.short > _MUCH * aim:
+        yield Notice(
+            severity=Severity.NOTE,
+            sentence=f"{bed.name}: by {met.short_on.isoformat()} about {met.short / aim:.0%} of "
+            "the nitrogen aimed at has not come yet; a quicker source would help.",
         )
     if bed.nitrate_n_mg_per_kg is not None:
         yield from nitrate_notices(bed.name, bed.nitrate_n_mg_per_kg)

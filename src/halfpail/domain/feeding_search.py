@@ -1,8 +1,8 @@
 """The dates and doses of a bed's feedings that leave least short and least waiting.
 
-The doses for given dates are shared out measure by measure where each helps most, then moved one
-by one while that helps. Dates are added one at a time to the best few sets of dates. It is a search
-of good plans, not a proof.
+The doses for given dates are shared out lot by lot where each helps most, then moved while that
+helps; the best set of dates is gone over measure by measure. Dates are added one at a time to the
+best few sets of dates. It is a search of good plans, not a proof.
 """
 
 from collections import Counter
@@ -14,7 +14,8 @@ from fractions import Fraction
 from halfpail.domain.feeding_times import Food, GrowingSeason, Visit, came_of_one
 
 _SETS_KEPT = 6
-_POINTS = 40
+_POINTS = 50
+_LOTS = 12
 # What is short weighs four times what waits, and a visit more must better the plan by a twentieth.
 SHORT_WEIGHS = 4.0
 _WORTH_A_VISIT = 0.05
@@ -46,14 +47,24 @@ class _Bench:
     foods: Mapping[str, Food]
     ask: Ask
     wanted: list[float]
+    harvest: int
     came: dict[tuple[str, date], list[float]] = field(repr=False)
 
     def worth(self, supply: Sequence[float]) -> float:
-        """Less is better: what is short, weighed, and what waits."""
-        return sum(
+        """Less is better: what is short, weighed, and what waits; after harvest nothing is wanted.
+
+        What had not come by harvest is lost to the crop, and what comes later only waits.
+        """
+        growing = sum(
             SHORT_WEIGHS * (want - came) if want > came else came - want
-            for want, came in zip(self.wanted, supply, strict=True)
+            for want, came in zip(self.wanted, supply[: self.harvest], strict=True)
         )
+        taken = min(self.wanted[-1], supply[self.harvest - 1])
+        return growing + sum(came - taken for came in supply[self.harvest :])
+
+    def lot(self, key: str) -> int:
+        """How many measures of a food are moved together at first."""
+        return max(1, self.foods[key].measures // _LOTS)
 
 
 @dataclass(slots=True)
@@ -64,15 +75,16 @@ class _Doses:
     measures: dict[tuple[str, date], int]
     supply: list[float]
 
-    def fits(self, key: str, on: date) -> bool:
-        """Whether one more measure keeps the cap on quick nitrogen."""
+    def fits(self, place: tuple[str, date], times: int = 1) -> bool:
+        """Whether so many more measures keep the cap on quick nitrogen."""
+        key, on = place
         quick = sum(
             (
                 count * self.bench.foods[food].quick_n_kg_per_m2
                 for (food, day), count in self.measures.items()
                 if day == on
             ),
-            self.bench.foods[key].quick_n_kg_per_m2,
+            times * self.bench.foods[key].quick_n_kg_per_m2,
         )
         return quick <= self.bench.ask.quick_cap_kg_per_m2
 
@@ -110,7 +122,7 @@ def best_times(season: GrowingSeason, foods: Sequence[Food], ask: Ask) -> Timed:
         if not tried:
             break
         sets = [dates for _, dates in tried[:_SETS_KEPT]]
-        by_count.append(tried[0][0])
+        by_count.append(_shared_out(bench, sets[0], finely=True))
     return _fewest_worth_it(by_count, ask.least_visits)
 
 
@@ -123,9 +135,10 @@ def _fewest_worth_it(by_count: Sequence[Timed], least: int) -> Timed:
 
 
 def _bench(season: GrowingSeason, foods: Sequence[Food], ask: Ask) -> _Bench:
-    days = len(season.wanted_kg_per_m2)
+    days = len(season.temperatures_c)
     step = max(1, days // _POINTS)
-    points = [*range(0, days - 1, step), days - 1]
+    harvest = season.day(season.harvest)
+    points = sorted({*range(0, days, step), harvest, days - 1})
     came = {}
     for food in foods:
         for on in ask.dates:
@@ -134,21 +147,23 @@ def _bench(season: GrowingSeason, foods: Sequence[Food], ask: Ask) -> _Bench:
     return _Bench(
         foods={food.key: food for food in foods},
         ask=ask,
-        wanted=[season.wanted_kg_per_m2[point] for point in points],
+        wanted=[season.wanted_kg_per_m2[point] for point in points if point <= harvest],
+        harvest=points.index(harvest) + 1,
         came=came,
     )
 
 
-def _shared_out(bench: _Bench, dates: Sequence[date]) -> Timed:
+def _shared_out(bench: _Bench, dates: Sequence[date], *, finely: bool = False) -> Timed:
     """The doses for given dates, at least one measure on each while there are enough."""
-    doses = _Doses(bench, {}, [0.0] * len(bench.wanted))
+    doses = _Doses(bench, {}, [0.0] * len(next(iter(bench.came.values()))))
     left = {key: food.measures for key, food in bench.foods.items()}
     for on in dates:
         _put_one_of(doses, left, [on])
-    while any(left.values()):
-        if not _put_one_of(doses, left, dates):
-            break
-    while _moved(doses, dates):
+    while _put_one_of(doses, left, dates):
+        pass
+    while _moved(doses, dates, finely=False):
+        pass
+    while finely and _moved(doses, dates, finely=True):
         pass
     return Timed(
         visits=_visits(doses), worth=bench.worth(doses.supply), unplaced=sum(left.values())
@@ -156,20 +171,24 @@ def _shared_out(bench: _Bench, dates: Sequence[date]) -> Timed:
 
 
 def _put_one_of(doses: _Doses, left: dict[str, int], dates: Sequence[date]) -> bool:
-    """Put one measure of what is left where it helps most; nothing where the cap allows none."""
-    places = [
-        place
-        for key, count in left.items()
-        if count
-        for place in _places(doses.bench, key, dates)
-        if doses.fits(*place)
-    ]
-    if not places:
-        return False
-    best = min(places, key=doses.worth_with)
-    doses.put(best)
-    left[best[0]] -= 1
-    return True
+    """Put a lot of what is left where it helps most, or a measure where a lot is over the cap."""
+    for lots in (True, False):
+        sizes = {
+            key: min(count, doses.bench.lot(key) if lots else 1) for key, count in left.items()
+        }
+        places = [
+            place
+            for key, size in sizes.items()
+            if size
+            for place in _places(doses.bench, key, dates)
+            if doses.fits(place, size)
+        ]
+        if places:
+            best = min(places, key=lambda place: doses.worth_with(place, sizes[place[0]]))
+            doses.put(best, sizes[best[0]])
+            left[best[0]] -= sizes[best[0]]
+            return True
+    return False
 
 
 def _places(bench: _Bench, key: str, dates: Sequence[date]) -> list[tuple[str, date]]:
@@ -178,29 +197,31 @@ def _places(bench: _Bench, key: str, dates: Sequence[date]) -> list[tuple[str, d
     return [(key, on) for on in dates if until is None or on <= until]
 
 
-def _moved(doses: _Doses, dates: Sequence[date]) -> bool:
-    """Move one measure to another date if that betters the plan."""
+def _moved(doses: _Doses, dates: Sequence[date], *, finely: bool) -> bool:
+    """Move a lot, or one measure, to another date if that betters the plan."""
     before = doses.bench.worth(doses.supply)
-    for origin, goal in _moves(doses, dates):
-        doses.put(origin, -1)
-        if doses.fits(*goal) and doses.worth_with(goal) < before * (1 - 1e-9):
-            doses.put(goal)
+    for origin, goal, most in _moves(doses, dates):
+        size = 1 if finely else min(most, doses.bench.lot(origin[0]))
+        doses.put(origin, -size)
+        if doses.fits(goal, size) and doses.worth_with(goal, size) < before * (1 - 1e-9):
+            doses.put(goal, size)
             return True
-        doses.put(origin)
+        doses.put(origin, size)
     return False
 
 
 def _moves(
     doses: _Doses, dates: Sequence[date]
-) -> Iterator[tuple[tuple[str, date], tuple[str, date]]]:
-    """From where to where a measure may go; the last one of a date stays."""
+) -> Iterator[tuple[tuple[str, date], tuple[str, date], int]]:
+    """From where to where how many measures may go; the last one of a date stays."""
     on_date = Counter[date]()
     for (_, on), count in doses.measures.items():
         on_date[on] += count
     for origin, count in list(doses.measures.items()):
-        if count and on_date[origin[1]] > 1:
+        spare = min(count, on_date[origin[1]] - 1)
+        if spare > 0:
             goals = _places(doses.bench, origin[0], dates)
-            yield from ((origin, goal) for goal in goals if goal != origin)
+            yield from ((origin, goal, spare) for goal in goals if goal != origin)
 
 
 def _visits(doses: _Doses) -> tuple[Visit, ...]:

@@ -31,10 +31,11 @@ class Food:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GrowingSeason:
-    """A bed from the first day it may be fed to its harvest.
+    """A bed from the first day it may be fed to its harvest, and some time after.
 
-    `temperatures_c` are the soil's daily means from `start` on [°C]; `wanted_kg_per_m2` is the
-    nitrogen wanted by the end of each day from `start` on, all of it so far [kg/m²].
+    `temperatures_c` are the soil's daily means from `start` on, beyond harvest as far as one looks
+    [°C]; `wanted_kg_per_m2` is the nitrogen wanted by the end of each day from `start` to
+    harvest, all of it so far [kg/m²].
     """
 
     start: date
@@ -62,7 +63,7 @@ class Balance:
 
     `mean_short` and `mean_waiting` are means over the days; `short` is the most that is short on
     a day, `short_on` that day; `waiting` the most that waits, `waiting_on` that day; `left` is
-    what has come and was not taken up by harvest.
+    what has come by the end, some time after harvest, and was not taken up.
     """
 
     mean_short: float
@@ -83,7 +84,7 @@ def supply_kg_per_m2(
     >>> supply_kg_per_m2(season, [food("salt", 4)], [two])
     (0.0, 0.002, 0.002, 0.002)
     """
-    supply = [0.0] * len(season.wanted_kg_per_m2)
+    supply = [0.0] * len(season.temperatures_c)
     for visit in visits:
         for food in (food for food in foods if visit.measures.get(food.key)):
             for day, came in came_of_one(season, food, visit.on).items():
@@ -110,8 +111,11 @@ def balance(season: GrowingSeason, supply: Sequence[float]) -> Balance:
     0.001
     """
     wanted = season.wanted_kg_per_m2
-    short = [max(0.0, want - came) for want, came in zip(wanted, supply, strict=True)]
-    waiting = [max(0.0, came - want) for want, came in zip(wanted, supply, strict=True)]
+    growing, after = supply[: len(wanted)], supply[len(wanted) :]
+    taken = min(wanted[-1], growing[-1])
+    short = [max(0.0, want - came) for want, came in zip(wanted, growing, strict=True)]
+    waiting = [max(0.0, came - want) for want, came in zip(wanted, growing, strict=True)]
+    waiting += [came - taken for came in after]
     worst, fullest = short.index(max(short)), waiting.index(max(waiting))
     return Balance(
         mean_short=sum(short) / len(short),

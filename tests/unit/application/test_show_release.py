@@ -68,6 +68,7 @@ def test_raw_manure_brings_its_caution_and_its_later_years():
     answer = show_release(replace(MEAL, words="dairy manure"))
     assert answer.later is not None and answer.later.key == "cow_wet"
     assert any("120 days before harvest" in notice.sentence for notice in answer.notices)
+    assert any("70 % comes in the first year" in notice.sentence for notice in answer.notices)
 
 
 @pytest.mark.parametrize(("ph", "share"), [(None, None), ("6", "0.6"), ("7.5", "0")])

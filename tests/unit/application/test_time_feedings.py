@@ -234,3 +234,20 @@ def test_the_working_tells_every_visit():
     answer = timed(TOMATO)
     told = " ".join(step.reason for step in answer.working)
     assert all(visit.on.isoformat() in told for visit in answer.visits)
+
+
+def test_too_much_and_too_little_are_told():
+    much = timed(replace(TOMATO, n_aim_kg_per_m2=Fraction("0.10") * LB_PER_100))
+    little = timed(replace(TOMATO, n_aim_kg_per_m2=Fraction("0.40") * LB_PER_100))
+    assert any("left in the ground" in one.sentence for one in much.notices)
+    assert any("has not come yet" in one.sentence for one in little.notices)
+    assert timed(TOMATO).notices == ()
+
+
+def test_in_the_south_all_dates_come_half_a_year_later():
+    half_a_year = timedelta(days=183)
+    south = FrostDates(last=FROST.last + half_a_year, first=FROST.first + half_a_year)
+    here = timed(TOMATO).visits
+    there = timed(TOMATO, frost=south, warmth=WarmthQuestion(frost=south)).visits
+    assert [visit.on + half_a_year for visit in here] == [visit.on for visit in there]
+    assert [visit.measures for visit in here] == [visit.measures for visit in there]

@@ -22,7 +22,7 @@ from tests.unit.domain.growing import SHORT_SEASON, food
 GRAM = Fraction(1, 1000)
 SLOW = ReleaseCurve(at_once_share=0.1, pools=(Pool(share=0.7, rate_per_day=0.04, q10=2),))
 PLANTED = date(2027, 5, 1)
-DAYS, BEFORE = 36, 7
+DAYS, BEFORE, AFTER = 36, 7, 20
 STAGES = Stages(initial_days=8, development_days=10, middle_days=7, late_days=4)
 
 
@@ -33,7 +33,7 @@ def small_season(grams: float = 6) -> GrowingSeason:
         start=start,
         planted=PLANTED,
         harvest=start + timedelta(days=DAYS - 1),
-        temperatures_c=(18.0,) * DAYS,
+        temperatures_c=(18.0,) * (DAYS + AFTER),
         wanted_kg_per_m2=tuple(wanted),
     )
 
@@ -46,9 +46,10 @@ def ask(season: GrowingSeason, most: int, cap: Fraction = 100 * GRAM, least: int
 def worth(season: GrowingSeason, foods: list[Food], visits: list[Visit]) -> float:
     """What the search makes least, added up plainly over every day."""
     supply = supply_kg_per_m2(season, foods, visits)
-    return sum(
+    taken = min(supply[DAYS - 1], season.wanted_kg_per_m2[-1])
+    return sum(came - taken for came in supply[DAYS:]) + sum(
         SHORT_WEIGHS * max(0.0, want - came) + max(0.0, came - want)
-        for want, came in zip(season.wanted_kg_per_m2, supply, strict=True)
+        for want, came in zip(season.wanted_kg_per_m2, supply[:DAYS], strict=True)
     )
 
 
