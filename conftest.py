@@ -1,9 +1,13 @@
-"""What the worked numbers in docstrings may use without saying where it comes from."""
+"""What tests and worked numbers in docstrings may use without saying where it comes from."""
 
 import pytest
 
+from halfpail.storage.setup import start_django
 from tests.unit.domain.bags import bag
 from tests.unit.domain.growing import SHORT_SEASON, food
+
+# Before anything is collected: rows can be named only once Django runs.
+start_django()
 
 
 @pytest.fixture(autouse=True)

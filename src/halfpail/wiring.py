@@ -1,11 +1,14 @@
 """The only place where ports meet adapters; each adapter is loaded when it is first asked for."""
 
+from collections.abc import Mapping
 from functools import cache, cached_property
 from importlib.resources import files
 from pathlib import Path
+from typing import Any
 
 from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.ports import SeasonEngine
+from halfpail.application.shelf_ports import Store
 from halfpail.blending.ports import Sieve, Solver
 from halfpail.blending.search import Search
 
@@ -62,10 +65,29 @@ class Services:
 
         return read_text(sample_garden_text())
 
+    def open_store(
+        self, folder: Path | None = None, more_settings: Mapping[str, Any] | None = None
+    ) -> Store:
+        """The store in a data folder, by default the user's own; `more_settings` are for pages.
+
+        Raises:
+            StoreTrouble: it is damaged, written by a newer program, or not to be read.
+        """
+        from halfpail.storage.open_store import Opening, open_store
+
+        return open_store(Opening(folder=folder or data_folder(), more_settings=more_settings))
+
 
 def sample_garden_text() -> str:
     """The sample garden as a file to copy."""
     return files("halfpail.sample").joinpath("garden.toml").read_text(encoding="utf-8")
+
+
+def data_folder() -> Path:
+    """Where this user's data lie, as the system has it."""
+    from platformdirs import user_data_path
+
+    return user_data_path("halfpail", appauthor=False)
 
 
 @cache

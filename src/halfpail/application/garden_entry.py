@@ -1,13 +1,22 @@
-"""What a person wrote of a garden, amounts read but labels and crops not yet looked up."""
+"""What a person wrote of a garden, amounts read but labels and crops not yet looked up.
+
+Beside the exact amounts `typed` keeps the words they were read from, by the key they stand under
+("weight", "need.N.aim", "tools.scoop"). It is an echo and no part of the value: where the amount
+was changed since, the words no longer hold.
+"""
 
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from halfpail.application.need_question import WHOLE, NitrogenSources
 from halfpail.domain.bed import History
 from halfpail.domain.garden import Preferences, Tools
+from halfpail.domain.soil_test import SoilTest
 from halfpail.findings import Fault
+
+NO_SOURCES = NitrogenSources()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,8 +31,33 @@ class NeedEntry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CropEntry:
+    """One of several crops of a bed as typed: its share [0-1], turn and yield [kg/m²]."""
+
+    place: str
+    crop: str
+    share: Fraction = WHOLE
+    succession: int = 1
+    yield_kg_per_m2: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class YearEntry:
+    """An earlier year of a bed as typed: all P2O5 given, and the harvest [both kg/m²]."""
+
+    place: str
+    year: int
+    given_kg_per_m2: Fraction
+    crop: str
+    yield_kg_per_m2: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BedEntry:
-    """One bed as typed; without needs they follow from the crop and the history."""
+    """One bed as typed; without needs they follow from its crops, soil test and history.
+
+    A bed of several crops lists them and has no `crop` of its own.
+    """
 
     name: str
     place: str
@@ -32,8 +66,15 @@ class BedEntry:
     history: History = History.FED
     compost_m_per_year: Fraction = Fraction(0)
     compost_years: int = 0
+    yield_kg_per_m2: Fraction | None = None
+    crops: tuple[CropEntry, ...] = ()
+    container_l: Fraction | None = None
+    soil_test: SoilTest | None = None
+    nitrogen: NitrogenSources = NO_SOURCES
+    years: tuple[YearEntry, ...] = ()
     needs: tuple[NeedEntry, ...] = ()
     straight_ok: bool = True
+    typed: Mapping[str, str] = field(default_factory=dict, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +92,7 @@ class BagEntry:
     scoop_weighs_kg: Fraction | None = None
     straight_ok: bool = False
     avoid: bool = False
+    typed: Mapping[str, str] = field(default_factory=dict, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +106,8 @@ class GardenEntry:
     preferences: Preferences
     elemental_labels: bool = False
     faults: tuple[Fault, ...] = ()
-    lines: Mapping[str, int] = field(default_factory=dict, hash=False)
+    lines: Mapping[str, int] = field(default_factory=dict, compare=False)
+    typed: Mapping[str, str] = field(default_factory=dict, compare=False)
 
     def line_of(self, place: str) -> int | None:
         """Line of a place, or of the nearest thing around it that has a line."""

@@ -1,0 +1,200 @@
+"""What pages and commands ask of the store: drawers of a garden, diary, drafts and jobs.
+
+Everything that changes something names the version it saw; if another window was faster, nothing
+is changed and `Conflict` carries what stands there now. A `token` makes an addition safe to send
+twice: the second time answers what the first one kept. All of it raises `StoreTrouble`.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Protocol, TypeVar
+
+from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
+from halfpail.application.kept import GardenSettings, Job, JobState, Kept, MixEntry, SeasonEntry
+from halfpail.domain.diary import Event
+
+T = TypeVar("T")
+
+
+class Drawer(Protocol[T]):
+    """Values of one kind, in the order they were added; what is removed goes to a bin."""
+
+    def all(self) -> tuple[Kept[T], ...]:
+        """Everything that is not in the bin."""
+        ...
+
+    def bin(self) -> tuple[Kept[T], ...]:
+        """Everything that was removed, the latest first."""
+        ...
+
+    def get(self, key: int) -> Kept[T]:
+        """One of them; `Missing` where it is not there."""
+        ...
+
+    def add(self, value: T, token: str = "") -> Kept[T]:
+        """Keep a new one."""
+        ...
+
+    def change(self, key: int, version: int, value: T) -> Kept[T]:
+        """Put a value in the place of the one that was seen."""
+        ...
+
+    def remove(self, key: int, version: int) -> None:
+        """Move it to the bin."""
+        ...
+
+    def put_back(self, key: int) -> Kept[T]:
+        """Take it out of the bin again."""
+        ...
+
+
+class DiaryBook(Protocol):
+    """What really happened, by date; a batch or a purchase changes what is in the shed."""
+
+    def all(self) -> tuple[Kept[Event], ...]:
+        """Every event that was not undone, by date and then as written."""
+        ...
+
+    def undone(self) -> tuple[Kept[Event], ...]:
+        """Events that were undone, the latest first."""
+        ...
+
+    def record(self, event: Event, token: str = "") -> Kept[Event]:
+        """Write an event down and move the stock; `Missing` where it names nothing known."""
+        ...
+
+    def undo(self, key: int) -> None:
+        """Mark an event as undone and give the stock back."""
+        ...
+
+    def redo(self, key: int) -> Kept[Event]:
+        """Write an undone event down again."""
+        ...
+
+
+class Shelf(Protocol):
+    """One garden in the store."""
+
+    @property
+    def bags(self) -> Drawer[BagEntry]:
+        """Its bags."""
+        ...
+
+    @property
+    def beds(self) -> Drawer[BedEntry]:
+        """Its beds."""
+        ...
+
+    @property
+    def mixes(self) -> Drawer[MixEntry]:
+        """The mixes that were kept."""
+        ...
+
+    @property
+    def seasons(self) -> Drawer[SeasonEntry]:
+        """The plans that were kept."""
+        ...
+
+    @property
+    def diary(self) -> DiaryBook:
+        """Its diary."""
+        ...
+
+    def garden(self) -> GardenEntry:
+        """The whole garden as typed, as a garden file would tell it."""
+        ...
+
+
+class Drafts(Protocol):
+    """What was typed into a form and not saved yet, by the key of the form."""
+
+    def get(self, form: str) -> Mapping[str, str]:
+        """The fields of a form as typed; nothing where there is no draft."""
+        ...
+
+    def keep(self, form: str, fields: Mapping[str, str]) -> None:
+        """Keep what is typed."""
+        ...
+
+    def drop(self, form: str) -> None:
+        """Forget a draft, since the form was saved or given up."""
+        ...
+
+
+class Jobs(Protocol):
+    """Long pieces of work, each done by a process of its own."""
+
+    def add(self, kind: str, question: str, token: str = "") -> Job:
+        """A new job, waiting."""
+        ...
+
+    def get(self, key: int) -> Job:
+        """One job; `Missing` where it is not there."""
+        ...
+
+    def latest(self, kind: str) -> Job | None:
+        """The newest job of a kind."""
+        ...
+
+    def begin(self, key: int, pid: int) -> Job | None:
+        """Take a waiting job; None where another process was faster."""
+        ...
+
+    def report(self, key: int, pid: int, progress: str) -> bool:
+        """Tell how far it is; whether to go on."""
+        ...
+
+    def end(self, key: int, pid: int, state: JobState, result: str) -> bool:
+        """Close a running job; whether it was still this process's own."""
+        ...
+
+    def ask_to_stop(self, key: int) -> None:
+        """Ask for the best found so far; a job that waits is stopped at once."""
+        ...
+
+    def try_again(self, key: int) -> Job:
+        """Let a failed or stopped job wait for another attempt."""
+        ...
+
+    def fail_lost(self, is_alive: Callable[[int], bool]) -> int:
+        """Mark running jobs as failed whose process is gone; how many there were."""
+        ...
+
+
+class Store(Protocol):
+    """Everything that is kept on this machine."""
+
+    @property
+    def read_only(self) -> bool:
+        """Whether it can only be looked at."""
+        ...
+
+    @property
+    def gardens(self) -> Drawer[GardenSettings]:
+        """The gardens, without their bags and beds."""
+        ...
+
+    @property
+    def drafts(self) -> Drafts:
+        """What was typed and not saved yet."""
+        ...
+
+    @property
+    def jobs(self) -> Jobs:
+        """Long pieces of work."""
+        ...
+
+    def shelf(self, garden: int) -> Shelf:
+        """The shelf of one garden; `Missing` where it is not there."""
+        ...
+
+    def put_in(self, entry: GardenEntry, *, is_sample: bool = False) -> int:
+        """A whole garden, all of it or nothing; answers its key."""
+        ...
+
+    def seen(self) -> frozenset[str]:
+        """Keys of the notices that were shown and put away."""
+        ...
+
+    def put_away(self, notice: str) -> None:
+        """Remember that a notice was seen."""
+        ...

@@ -1,0 +1,88 @@
+"""The store's file looked at from outside, without Django: whole, ours, how new, what is in it."""
+
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+from urllib.parse import quote
+
+from halfpail.application.store_trouble import Damaged, NotAStore, ReadOnly
+
+# Stands in the head of every store, so that another program's file is told from ours.
+APPLICATION_ID = int.from_bytes(b"Pail", "big")
+
+_COUNTED = {
+    "gardens": "storage_garden",
+    "bags": "storage_bag",
+    "beds": "storage_bed",
+    "mixes": "storage_mix",
+    "seasons": "storage_season",
+    "diary lines": "storage_diaryline",
+}
+_WAL_MARK_AT = 18
+_WAL_MARK = b"\x02"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StoreFile:
+    """What a file holds: the version of its form (nought where nothing is in it yet), and counts.
+
+    `loose` marks a plain copy of a file that was open: what stood beside it may be missing.
+    """
+
+    path: Path
+    version: int
+    counts: tuple[tuple[str, int], ...]
+    loose: bool = False
+
+
+def address_of(path: Path, *, immutable: bool = False) -> str:
+    """The address SQLite opens a file under; an immutable one is read without a trace."""
+    return f"file:{quote(str(path.absolute()))}{'?immutable=1' if immutable else ''}"
+
+
+def look_at(path: Path) -> StoreFile:
+    """Check a file page by page and tell what it is.
+
+    Raises:
+        Damaged: pages or rows of it are broken.
+        NotAStore: it belongs to another program, or holds no rows of ours.
+        ReadOnly: it cannot be opened.
+    """
+    wal = path.with_name(path.name + "-wal")
+    lonely = not (wal.exists() and wal.stat().st_size)
+    try:
+        with closing(sqlite3.connect(address_of(path, immutable=lonely), uri=True)) as file:
+            return _look_at(path, file, loose=lonely and _is_marked_wal(path))
+    except sqlite3.OperationalError as error:
+        if error.sqlite_errorcode == sqlite3.SQLITE_CANTOPEN:
+            raise ReadOnly(place=str(path)) from error
+        raise Damaged(place=str(path)) from error
+    except sqlite3.DatabaseError as error:
+        raise Damaged(place=str(path)) from error
+
+
+def _look_at(path: Path, file: sqlite3.Connection, *, loose: bool) -> StoreFile:
+    if file.execute("PRAGMA quick_check(1)").fetchone()[0] != "ok":
+        raise Damaged(place=str(path))
+    tables = {name for (name,) in file.execute("SELECT name FROM sqlite_master")}
+    version = file.execute("PRAGMA user_version").fetchone()[0]
+    if not tables:
+        return StoreFile(path=path, version=0, counts=(), loose=loose)
+    ours = file.execute("PRAGMA application_id").fetchone()[0] == APPLICATION_ID
+    if not ours or not set(_COUNTED.values()) <= tables:
+        raise NotAStore(place=str(path))
+    counts = tuple((name, _count(file, table)) for name, table in _COUNTED.items())
+    return StoreFile(path=path, version=version, counts=counts, loose=loose)
+
+
+def _count(file: sqlite3.Connection, table: str) -> int:
+    number: int = file.execute(f"SELECT count(*) FROM {table} WHERE removed_at IS NULL").fetchone()[
+        0
+    ]
+    return number
+
+
+def _is_marked_wal(path: Path) -> bool:
+    with path.open("rb") as file:
+        return file.read(_WAL_MARK_AT + 1)[_WAL_MARK_AT:] == _WAL_MARK
