@@ -15,6 +15,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
+from typing import Protocol
 
 from halfpail.application.ports import KnownWithout
 from halfpail.domain.season import Ingredient, SeasonPlan, SeasonProblem, Unmet
@@ -22,8 +23,18 @@ from halfpail.domain.season_check import check_season
 
 NONE = Fraction(0)
 _MOST_TURNS = 12
+# A gift only has to show where to ask: what is hard to prove for a gift is often easy at a price.
+_GIFT_WORK = 0.35
 
-Solve = Callable[[SeasonProblem, KnownWithout], SeasonPlan | Unmet]
+
+class Solve(Protocol):
+    """The engine with its effort, or with a share of its work."""
+
+    def __call__(
+        self, problem: SeasonProblem, known: KnownWithout, work: float = 1.0
+    ) -> SeasonPlan | Unmet:
+        """The best plan, beginning from the best one without the bag."""
+        ...
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,8 +108,9 @@ def weigh_bag(
     if plan_now is not None and plan_now.purchases.get(key):
         search.answer(plan_now, bag.price)
     for count in dict.fromkeys((bag.offered, 1)):
-        if search.is_open:
-            search.gain(solve(_as_a_gift(problem, key, count), known), count)
+        if not search.is_open or search.is_hard:
+            break
+        search.gain(solve(_as_a_gift(problem, key, count), known, _GIFT_WORK), count)
     for _ in range(_MOST_TURNS):
         asked = search.pays
         if not search.is_open:
@@ -131,6 +143,7 @@ class _Search:
         self.plan: SeasonPlan | None = None
         self.rest = plan_without.value
         self.short_of_money = False
+        self.is_hard = False
 
     @property
     def is_open(self) -> bool:
@@ -141,6 +154,7 @@ class _Search:
         """The best plan with so many bags as a gift, all on offer or one."""
         if isinstance(plan, Unmet):
             return
+        self.is_hard = plan.bound < plan.value
         gain = max(NONE, self.without.value - plan.bound)
         self.all_gain = min(self.all_gain, gain) if count == self.bag.offered else self.all_gain
         self.high = min(self.high, max(gain, self.all_gain / 2))

@@ -122,8 +122,8 @@ def _bag_worth(
     if isinstance(alone, Unmet):
         return
 
-    def solve(season: SeasonProblem, known: KnownWithout) -> SeasonPlan | Unmet:
-        return engine.solve(season, replace(effort, without=known))
+    def solve(season: SeasonProblem, known: KnownWithout, work: float = 1.0) -> SeasonPlan | Unmet:
+        return engine.solve(problem, replace(effort, without=known, work=work * effort.work))
 
     weighed = weigh_bag(problem, bag.key, alone, solve, now if buy else None)
     bought = weighed.plan.purchases if weighed.plan else {}

@@ -70,9 +70,9 @@ def season(seed: int, bags: int = 3, beds: int = 2) -> SeasonProblem:
     )
 
 
-def told(problem: SeasonProblem, known: KnownWithout) -> SeasonPlan:
+def told(problem: SeasonProblem, known: KnownWithout, work: float = 1.0) -> SeasonPlan:
     """The best plan, found by beginning from the best without the bag."""
-    plan = ENGINE.solve(problem, SeasonEffort(without=known))
+    plan = ENGINE.solve(problem, SeasonEffort(without=known, work=work))
     assert isinstance(plan, SeasonPlan)
     return plan
 
@@ -118,7 +118,9 @@ def test_the_price_asked_today_does_not_change_the_worth():
 
 
 def test_without_a_proof_the_worth_lies_between_two_ends():
-    def unsure(problem: SeasonProblem, known: KnownWithout | None = None) -> SeasonPlan:
+    def unsure(
+        problem: SeasonProblem, known: KnownWithout | None = None, work: float = 1.0
+    ) -> SeasonPlan:
         plan = best(problem)
         return replace(plan, bound=plan.value * Fraction(98, 100))
 
