@@ -122,7 +122,7 @@ def _bag_worth(
     if isinstance(alone, Unmet):
         return
 
-    def solve(season: SeasonProblem, known: KnownWithout, work: float = 1.0) -> SeasonPlan | Unmet:
+    def solve(problem: SeasonProblem, known: KnownWithout, work: float = 1.0) -> SeasonPlan | Unmet:
         return engine.solve(problem, replace(effort, without=known, work=work * effort.work))
 
     weighed = weigh_bag(problem, bag.key, alone, solve, now if buy else None)
