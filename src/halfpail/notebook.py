@@ -14,10 +14,13 @@ from halfpail.application.find_recipe import find_recipe
 from halfpail.application.gather_bags import gather_bags
 from halfpail.application.open_garden import open_garden
 from halfpail.application.plan_season import plan_season
+from halfpail.application.read_frost_dates import read_frost_dates
 from halfpail.application.read_label import LabelAnswer, understand_label
 from halfpail.application.recipe_answer import NoRecipe, RecipeAnswer
 from halfpail.application.season_answer import SeasonAnswer
+from halfpail.application.show_release import ReleaseAnswer, ReleaseQuestion, show_release
 from halfpail.application.sum_mix import MixQuestion, MixSum, sum_mix
+from halfpail.application.warm_soil import WarmthQuestion
 from halfpail.application.wish_from_garden import wish_from_garden
 from halfpail.domain.garden import Garden
 from halfpail.domain.matter import PRIMARY
@@ -115,6 +118,26 @@ def recipe(bags_of: Garden, wish: str) -> RecipeAnswer | NoRecipe:
     percent = {nutrient.value: 100 * analysis.of(nutrient) for nutrient in PRIMARY}
     grade = GradeTarget(percent=percent, tolerance={})
     return find_recipe(wish_from_garden(bags_of, grade, Prefer.CLOSEST), services().search)
+
+
+def release(material: str, last_frost: str, first_frost: str) -> ReleaseAnswer:
+    """How the nitrogen of a material or a label comes between the frost dates of a season.
+
+    Raises:
+        Refusal: nothing is known under that name, or the dates are no season.
+
+    >>> release("feather meal", "2027-05-10", "2027-10-01").half_on
+    datetime.date(2027, 5, 27)
+    """
+    frost = read_frost_dates(last_frost, first_frost)
+    return show_release(
+        ReleaseQuestion(
+            words=material,
+            spread=frost.last,
+            until=frost.first,
+            warmth=WarmthQuestion(frost=frost),
+        )
+    )
 
 
 def season(of: Garden) -> SeasonAnswer | Unmet:

@@ -1,4 +1,4 @@
-"""Raw manure and harvest: which bags it concerns, and the last date it may be spread."""
+"""Raw manure and harvest: which bags it concerns, and the last date they may be spread."""
 
 from collections.abc import Iterable
 from datetime import date
@@ -13,11 +13,9 @@ from halfpail.reference.materials import material
 _CAUTION = "raw_manure"
 
 
-def raw_bags(bags: Iterable[Bag]) -> tuple[str, ...]:
-    """Names of the bags that hold what may be raw manure."""
-    return tuple(
-        bag.name for bag in bags if any(_CAUTION in material(key).cautions for key in bag.materials)
-    )
+def may_be_raw(bags: Iterable[Bag]) -> bool:
+    """Whether one of the bags holds what may be raw manure."""
+    return any(_CAUTION in material(key).cautions for bag in bags for key in bag.materials)
 
 
 def last_date_for(

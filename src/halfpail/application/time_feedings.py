@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from halfpail.application.explain_times import times_working
 from halfpail.application.find_curve import curve_of_bag
-from halfpail.application.heed_manure import last_date_for, raw_bags
+from halfpail.application.heed_manure import last_date_for, may_be_raw
 from halfpail.application.place_in_season import (
     Stand,
     before_planting_days,
@@ -197,10 +197,9 @@ def _food(food: BedFood, bed: FedBed, stand: Stand, earliest: date) -> Food:
     quick = sum((share * bag.usable_n.quick for bag, share in food.parts), Fraction(0))
     on_bed = food.measure_kg / bed.area_m2
     curves = [(float(n / total), curve_of_bag(bag).curve) for n, bag in nitrogen if n]
-    raw = raw_bags(bag for bag, _ in food.parts)
     until = (
         last_date_for(food.treatment, bed.contact, stand, earliest, f"{bed.name}.{food.name}")
-        if raw
+        if may_be_raw(bag for bag, _ in food.parts)
         else None
     )
     return Food(
@@ -255,6 +254,16 @@ def _weeks(season: GrowingSeason, supply: Sequence[float]) -> tuple[WeekOfBed, .
 
 
 def _notices(bed: FedBed, stand: Stand, visits: Sequence[Visit], met: Balance) -> Iterator[Notice]:
+    if bed.nitrate_n_mg_per_kg is not None:
+        yield from nitrate_notices(bed.name, bed.nitrate_n_mg_per_kg)
+    if not _skips(bed):
+        yield from _plan_notices(bed, stand, visits, met)
+
+
+def _plan_notices(
+    bed: FedBed, stand: Stand, visits: Sequence[Visit], met: Balance
+) -> Iterator[Notice]:
+    """What of the plan a gardener should know: a heavy feeder fed once, too much, too little."""
     aim = float(bed.n_aim_kg_per_m2)
     if stand.crop.group == _HEAVY and len(visits) == 1:
         yield Notice(
@@ -275,5 +284,3 @@ def _notices(bed: FedBed, stand: Stand, visits: Sequence[Visit], met: Balance) -
             sentence=f"{bed.name}: by {met.short_on.isoformat()} about {met.short / aim:.0%} of "
             "the nitrogen aimed at has not come yet; a quicker source would help.",
         )
-    if bed.nitrate_n_mg_per_kg is not None:
-        yield from nitrate_notices(bed.name, bed.nitrate_n_mg_per_kg)

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import click
 
+from halfpail.application.read_frost_dates import read_frost_dates
 from halfpail.application.show_release import ReleaseAnswer, ReleaseQuestion, show_release
 from halfpail.application.warm_soil import WarmthQuestion, celsius_of
 from halfpail.cli import as_json, printing
@@ -81,19 +82,7 @@ def _frost(last: str | None, first: str | None) -> FrostDates | None:
     if last is None or first is None:
         missing = "--last-frost" if last is None else "--first-frost"
         raise Refusal(Fault(place=missing, read="", sentence="The other frost date is missing."))
-    dates = read_date(last, "--last-frost"), read_date(first, "--first-frost")
-    try:
-        return FrostDates(last=dates[0], first=dates[1])
-    except ValueError:
-        raise Refusal(
-            Fault(
-                place="--first-frost",
-                read=first,
-                sentence="The first frost of autumn comes after the last one of spring, within a "
-                "year.",
-                remedy="Check the two dates and their years; they may have changed places.",
-            )
-        ) from None
+    return read_frost_dates(last, first, "--last-frost", "--first-frost")
 
 
 def _date(typed: str | None, place: str, usual: date | None) -> date:

@@ -141,6 +141,7 @@ def test_the_nitrate_test_says_skip_or_feed(ppm, skipped):
     assert ("skip" in told) == skipped
     assert ("feed as planned" in told) == (ppm == 12)
     assert ("test again" in told) == (ppm == 20)
+    assert "quicker source" not in told
 
 
 LETTUCE = replace(
