@@ -3,11 +3,12 @@
 import pytest
 
 from halfpail.storage.setup import start_django
+from halfpail.web.start import page_settings
 from tests.unit.domain.bags import bag
 from tests.unit.domain.growing import SHORT_SEASON, food
 
-# Before anything is collected: rows can be named only once Django runs.
-start_django()
+# Before anything is collected: rows and forms can be named only once Django runs.
+start_django(page_settings(secret="a secret for tests alone, of no use to anybody"))
 
 
 @pytest.fixture(autouse=True)

@@ -47,9 +47,18 @@ def cups(volume_l: Fraction, system: System) -> str:
 
 def first_working(answer: FirstAnswer, question: FirstQuestion) -> Working:
     """Every step of the first answer, the sum of the mix first."""
-    system = question.system
-    steps = [*answer.sum.working, *_limits(answer, system)]
-    steps += _year(answer.alone, answer, question, "The mix alone")
+    steps = (*answer.sum.working, *limits_working(answer, question.system))
+    return (*steps, *years_working(answer, question))
+
+
+def limits_working(answer: FirstAnswer, system: System) -> Working:
+    """The ranges and gates the ground is held to."""
+    return tuple(_limits(answer, system))
+
+
+def years_working(answer: FirstAnswer, question: FirstQuestion) -> Working:
+    """What each way to feed comes to in a year."""
+    steps = [*_year(answer.alone, answer, question, "The mix alone")]
     if answer.beside:
         steps += _year(answer.beside, answer, question, "The mix beside a straight nitrogen source")
     return tuple(steps)

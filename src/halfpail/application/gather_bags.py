@@ -75,6 +75,26 @@ def gather_bags(
     return _parted(filled, shelf)
 
 
+def gather_told(told: Sequence[BagLine], scoop_l: Fraction) -> GatheredBags:
+    """The same of bags that were typed field by field.
+
+    Raises:
+        Refusal: with every fault of every label, and where no bag has a scoop left.
+    """
+    faults: list[Fault] = []
+    filled: list[_Filled] = []
+    names: dict[str, int] = {}
+    for line in told:
+        try:
+            read = _named_apart(line, names)
+            filled.append(_Filled(read.scoops, *fill_bag(read.entry, scoop_l)))
+        except Refusal as refusal:
+            faults.extend(refusal.faults)
+    if faults:
+        raise Refusal(*faults)
+    return _parted(filled, NO_SHELF)
+
+
 def _named_apart(line: BagLine, names: dict[str, int]) -> BagLine:
     """The line under a name that no earlier bag has."""
     name = line.entry.name

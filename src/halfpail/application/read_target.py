@@ -4,6 +4,7 @@ import re
 from collections.abc import Collection, Mapping
 from fractions import Fraction
 
+from halfpail.domain.label_reading import read_label
 from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.domain.recipe import GradeTarget, RatioTarget, Target
 from halfpail.findings import Fault, Refusal
@@ -13,6 +14,29 @@ from halfpail.reference.purposes import purpose, purposes
 # Our defaults, not published: half a point of grade, a quarter part of a ratio to nitrogen.
 GRADE_WITHIN = Fraction(1, 2)
 RATIO_WITHIN = Fraction(1, 4)
+
+
+def read_grade(text: str, place: str) -> Mapping[Nutrient, Fraction]:
+    """A wished grade [percent] by nutrient.
+
+    Raises:
+        Refusal: it is no grade.
+
+    >>> read_grade("5-3-3", "wish")[Nutrient.N]
+    Fraction(5, 1)
+    """
+    try:
+        analysis = read_label(text).analysis
+    except Refusal:
+        raise Refusal(
+            Fault(
+                place=place,
+                read=text,
+                sentence="This is no grade.",
+                remedy="Write three numbers: 5-3-3.",
+            )
+        ) from None
+    return {nutrient: 100 * analysis.of(nutrient) for nutrient in PRIMARY}
 
 
 def read_target(

@@ -8,9 +8,8 @@ from typing import Any
 
 import click
 
-from halfpail.domain.label_reading import read_label
-from halfpail.domain.matter import PRIMARY, Nutrient
-from halfpail.findings import Fault, Refusal
+from halfpail.application.read_target import read_grade
+from halfpail.domain.matter import Nutrient
 from halfpail.quantities.reading import read_volume_l
 from halfpail.quantities.units import System
 
@@ -63,7 +62,7 @@ def bench_options(command: Callable[..., None]) -> Callable[..., None]:
         bench = Bench(
             scoop_l=read_volume_l(scoop, "--scoop"),
             pail_l=read_volume_l(pail, "--pail"),
-            wish=read_wish(wish),
+            wish=None if wish is None else read_grade(wish, "--wish"),
             system=System(units),
             currency=currency.upper(),
             working=working,
@@ -74,25 +73,3 @@ def bench_options(command: Callable[..., None]) -> Callable[..., None]:
     for option in reversed(_OPTIONS):
         with_bench = option(with_bench)
     return with_bench
-
-
-def read_wish(wish: str | None) -> Mapping[Nutrient, Fraction] | None:
-    """A wished grade [percent] by nutrient.
-
-    Raises:
-        Refusal: it is no grade.
-    """
-    if wish is None:
-        return None
-    try:
-        analysis = read_label(wish).analysis
-    except Refusal:
-        raise Refusal(
-            Fault(
-                place="--wish",
-                read=wish,
-                sentence="This is no grade.",
-                remedy="Write three numbers: 5-3-3.",
-            )
-        ) from None
-    return {nutrient: 100 * analysis.of(nutrient) for nutrient in PRIMARY}

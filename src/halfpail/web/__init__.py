@@ -1,0 +1,1 @@
+"""The pages in the browser: server-rendered, whole without JavaScript, better with it."""

@@ -1,0 +1,1 @@
+"""Forms: what people type, read into requests, each fault beside its field."""

@@ -1,0 +1,81 @@
+"""Fields that read what is typed with the one grammar, and say a fault in its own words."""
+
+import unicodedata
+from collections.abc import Callable
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from halfpail.findings import Fault, Refusal
+
+MOST_LETTERS = 60
+MOST_TYPED = 400
+DECIMAL, WHOLE, WORDS = "decimal", "numeric", "text"
+
+Reader = Callable[[str], Any]
+
+
+class ReadField(forms.CharField):
+    """One amount in a plain text box; nothing typed is None.
+
+    `read` refuses what is no such amount; `unit` stands behind the box, and is meant where none
+    is typed.
+    """
+
+    def __init__(
+        self, read: Reader, *, label: str, unit: str = "", keys: str = DECIMAL, **options: Any
+    ) -> None:
+        widget = forms.TextInput(
+            attrs={"inputmode": keys, "autocomplete": "off", "spellcheck": "false"}
+        )
+        super().__init__(label=label, widget=widget, max_length=MOST_TYPED, **options)
+        self.read = read
+        self.unit = unit
+        self.error_messages["required"] = f"{label}: nothing is written here."
+        self.error_messages["max_length"] = f"This is longer than {MOST_TYPED} characters."
+
+    def clean(self, value: Any) -> Any:
+        """The amount, or None where nothing is typed.
+
+        Raises:
+            ValidationError: nothing is typed where something is due, or it cannot be read.
+        """
+        text = super().clean(value)
+        if not text:
+            return None
+        try:
+            return self.read(text)
+        except Refusal as refusal:
+            raise ValidationError([said(fault) for fault in refusal.faults]) from None
+
+
+def said(fault: Fault) -> str:
+    """What is wrong and how to mend it, in one line.
+
+    >>> said(Fault(place="", read="x", sentence="There is no number.", remedy="Write one."))
+    'There is no number. Write one.'
+    """
+    sentence = fault.sentence[0].upper() + fault.sentence[1:]
+    whole = sentence if sentence.endswith((".", "?", "!")) else f"{sentence}."
+    return f"{whole} {fault.remedy}".strip()
+
+
+def read_name(text: str) -> str:
+    """A name on one line, of letters that can be seen.
+
+    Raises:
+        Refusal: it is too long, or holds what cannot be seen.
+
+    >>> read_name(" Blood  meal ")
+    'Blood meal'
+    """
+    name = " ".join(unicodedata.normalize("NFC", text).split())
+    if len(name) > MOST_LETTERS:
+        remedy = f"Shorten it to {MOST_LETTERS} letters."
+        raise Refusal(Fault(place="name", read=name, sentence="This is too long.", remedy=remedy))
+    if not name.isprintable():
+        sentence = "There is a letter that cannot be seen."
+        remedy = "Delete the name and type it again."
+        raise Refusal(Fault(place="name", read="", sentence=sentence, remedy=remedy))
+    return name

@@ -1,0 +1,26 @@
+"""The pages in the order of the navigation, and what every page has around it."""
+
+from typing import Any
+
+from django.http import HttpRequest
+
+from halfpail.quantities.units import System
+from halfpail.web.look import Theme
+
+# Address name and title: First answer, Next, Bags, Beds, Mixes, Season, Diary, Sources, Settings.
+PAGES = (
+    ("first", "First answer"),
+    ("sources", "Sources"),
+)
+
+
+def around_the_page(request: HttpRequest) -> dict[str, Any]:
+    """The navigation, the look, and the choices of look, for every template."""
+    found = request.resolver_match
+    return {
+        "pages": PAGES,
+        "here": "" if found is None else found.url_name,
+        "look": getattr(request, "look", None),
+        "systems": tuple(System),
+        "themes": tuple(Theme),
+    }

@@ -1,0 +1,1 @@
+"""Page objects: what a template needs, in words, rows and drawings."""

@@ -1,0 +1,64 @@
+"""Tags for what every page shows: who says so, and the field of a form by its name."""
+
+from django import template
+from django.forms import BoundField
+from django.urls import reverse
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+from django.utils.text import slugify
+
+from halfpail.application.chalk_sum import ChalkedSum
+from halfpail.application.word_mix import Table
+from halfpail.findings import Notice, Severity
+from halfpail.sources import Citation, Mark
+
+register = template.Library()
+
+LOUDNESS = {Severity.STOP: "Stop", Severity.CAUTION: "Caution", Severity.NOTE: "Note"}
+
+
+@register.simple_tag
+def cite(citation: Citation | None) -> SafeString:
+    """The mark of a figure, with a link to its source; nothing where there is no citation."""
+    if citation is None:
+        return SafeString("")
+    anchor = source_anchor(citation.source) if citation.source else mark_anchor(citation.mark)
+    words = f"{citation.mark}: {citation.source}" if citation.source else str(citation.mark)
+    place = f", {citation.locator}" if citation.locator else ""
+    return format_html(
+        '<span class="cite">[<a href="{}#{}">{}</a>{}]</span>',
+        reverse("sources"),
+        anchor,
+        words,
+        place,
+    )
+
+
+@register.filter
+def mark_anchor(mark: Mark) -> str:
+    """Where the sources page explains a mark."""
+    return f"mark-{mark.name.lower().replace('_', '-')}"
+
+
+@register.filter
+def source_anchor(key: str) -> str:
+    """Where the sources page tells of a source."""
+    return f"source-{slugify(key)}"
+
+
+@register.filter
+def loudness(notice: Notice) -> str:
+    """How loudly a notice speaks, in a word."""
+    return LOUDNESS[notice.severity]
+
+
+@register.filter
+def error_id(field: BoundField) -> str:
+    """Where the fault of a field is told."""
+    return f"{field.id_for_label}_error"
+
+
+@register.simple_tag
+def heading(table: Table | ChalkedSum, column: int) -> str:
+    """What stands above a column, for pages too narrow to show it there."""
+    return table.headings[column]
