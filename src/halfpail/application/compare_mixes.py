@@ -58,12 +58,14 @@ class WayToFeed:
 class Comparison:
     """The ways side by side.
 
-    `found` is the way that the rule picks; `no_better_than` is what not even a mix of its own
-    for every bed gets below [money, misses counted in].
+    `found` is the way that the rule picks, `asked` the one the gardener asked for, if any.
+    `no_better_than` is what not even a mix of its own for every bed gets below [money, misses
+    counted in].
     """
 
     ways: tuple[WayToFeed, ...]
     found: str
+    asked: str | None
     rule: str
     why_not_fewer: str
     no_better_than: Fraction
@@ -104,6 +106,7 @@ def compare_mixes(
     comparison = Comparison(
         ways=ways,
         found=names[found],
+        asked=None if wished is None else names[wished],
         rule=_rule(garden, plans),
         why_not_fewer=_why_not_fewer(answers, asked, names, garden.preferences.currency),
         no_better_than=_no_better_than(garden, solver, weights),

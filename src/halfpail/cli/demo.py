@@ -12,7 +12,8 @@ from halfpail.application.recipe_answer import NoRecipe
 from halfpail.application.wish_from_garden import wish_from_garden
 from halfpail.cli import printing
 from halfpail.cli.bag_report import bags_text
-from halfpail.cli.season import plan_options, show_season
+from halfpail.cli.season import plan_options, season_options, show_season
+from halfpail.cli.season_parts import Asked
 from halfpail.domain.garden import Garden
 from halfpail.quantities.showing import show_price_per_mass
 from halfpail.quantities.units import System
@@ -25,8 +26,11 @@ NONE = Fraction(0)
 
 @click.command(short_help="See a whole garden planned, on an invented sample.")
 @click.option("--file", "print_file", is_flag=True, help="Print the sample garden file to copy.")
+@season_options
 @plan_options
-def command(print_file: bool, units: System | None, working: bool, as_data: bool) -> None:
+def command(
+    print_file: bool, asked: Asked, units: System | None, working: bool, as_data: bool
+) -> None:
     """Plan the season of the sample garden: labels read, prices, a recipe, mixes, beds.
 
     The garden is invented, with its bags and prices. To plan your own, write
@@ -38,7 +42,7 @@ def command(print_file: bool, units: System | None, working: bool, as_data: bool
     opened = open_garden(services().read_sample_garden())
     if not as_data:
         click.echo(_opening(opened, units or opened.garden.preferences.units))
-    show_season(opened, units, working=working, as_data=as_data)
+    show_season(opened, units, working=working, as_data=as_data, asked=asked)
 
 
 def _opening(opened: OpenedGarden, units: System) -> str:

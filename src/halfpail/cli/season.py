@@ -1,20 +1,42 @@
 """The command that plans a season from a garden file."""
 
-from collections.abc import Callable
+import json
+from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import wraps
 from pathlib import Path
+from typing import Any
 
 import click
 
 from halfpail.application.open_garden import OpenedGarden, open_garden
-from halfpail.application.plan_season import GOOD_ENOUGH, plan_season
+from halfpail.application.plan_season import GOOD_ENOUGH
+from halfpail.application.read_plan import read_plan
 from halfpail.cli import as_json, printing
+from halfpail.cli.season_details import (
+    comparison_text,
+    explanation_text,
+    kept_text,
+    mending_text,
+    others_text,
+)
+from halfpail.cli.season_parts import Asked, SeasonParts, season_parts
 from halfpail.cli.season_report import season_text, unmet_text
-from halfpail.domain.season import Unmet
+from halfpail.cli.watching import watching
+from halfpail.domain.garden import Garden
+from halfpail.domain.season import SeasonPlan, Unmet
+from halfpail.findings import Fault, Refusal
+from halfpail.quantities.reading import read_money
 from halfpail.quantities.units import System
 from halfpail.wiring import services
 
 NO_PLAN = 1
+JUST_THE_PLAN = Asked()
+MORE = (
+    "More: --compare lays one, two and three mixes side by side; --explain tells what more room "
+    "would save, why each bag is in and what would help a bed that is short; --others shows "
+    "truly different plans; --working shows every sum."
+)
 
 
 def plan_options(command: Callable[..., None]) -> Callable[..., None]:
@@ -29,33 +51,145 @@ def plan_options(command: Callable[..., None]) -> Callable[..., None]:
     return units(working(as_data(command)))
 
 
+def season_options(command: Callable[..., None]) -> Callable[..., None]:
+    """Give a command what else can be asked of a season, as `asked`."""
+
+    @wraps(command)
+    def with_asked(
+        *given: Any, compare: bool, explain: bool, others: bool, watch: bool, **rest: Any
+    ) -> None:
+        asked = Asked(compare=compare, explain=explain, others=others, watch=watch)
+        command(*given, asked=asked, **rest)
+
+    flags = (
+        ("--compare", "Lay one mix, one with straight nitrogen, two and three side by side."),
+        ("--explain", "Tell what more room would save, why each bag is in, what would help."),
+        ("--others", "Show truly different plans for nearly the same."),
+        ("--watch", "Show the best plan so far while it is planned; Ctrl-C keeps that."),
+    )
+    for name, told in reversed(flags):
+        with_asked = click.option(name, is_flag=True, help=told)(with_asked)
+    return with_asked
+
+
 @click.command(short_help="Plan mixes, bags and beds for a season from a garden file.")
 @click.argument("garden", type=click.Path(path_type=Path))
+@season_options
+@click.option(
+    "--keep",
+    "old",
+    type=click.Path(path_type=Path),
+    metavar="PLAN",
+    help="Keep this plan, written with --json, unless a new one saves enough.",
+)
+@click.option("--unless-saves", metavar="MONEY", help="What is enough for --keep (5.00).")
 @plan_options
-def command(garden: Path, units: System | None, working: bool, as_data: bool) -> None:
+def command(
+    garden: Path,
+    asked: Asked,
+    old: Path | None,
+    unless_saves: str | None,
+    units: System | None,
+    working: bool,
+    as_data: bool,
+) -> None:
     """Plan the season of a GARDEN file: what to buy, what to stir, what each bed gets.
 
     docs/garden-file.md tells how to write the file; `halfpail demo --file` prints one to copy.
     """
     opened = open_garden(services().read_garden(garden))
-    show_season(opened, units, working=working, as_data=as_data)
+    if old is not None:
+        asked = replace(asked, old=_old_plan(old))
+    if unless_saves is not None:
+        currency = opened.garden.preferences.currency
+        asked = replace(asked, unless_saves=read_money(unless_saves, "--unless-saves", currency))
+    show_season(opened, units, working=working, as_data=as_data, asked=asked)
+
+
+def _old_plan(path: Path) -> SeasonPlan:
+    try:
+        written = json.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError) as error:
+        fault = Fault(
+            place="--keep",
+            read=path.name,
+            sentence="It cannot be read as JSON.",
+            remedy="Write a plan with halfpail season GARDEN --json > plan.json.",
+        )
+        raise Refusal(fault) from error
+    return read_plan(written)
 
 
 def show_season(
-    opened: OpenedGarden, units: System | None, *, working: bool, as_data: bool
+    opened: OpenedGarden,
+    units: System | None,
+    *,
+    working: bool,
+    as_data: bool,
+    asked: Asked = JUST_THE_PLAN,
 ) -> None:
     """Plan the season of an opened garden and print it; without a plan the exit code is 1."""
     garden = opened.garden
     if units:
         garden = replace(garden, preferences=replace(garden.preferences, units=units))
-    answer = plan_season(garden, services().engine, GOOD_ENOUGH)
-    if isinstance(answer, Unmet):
-        click.echo(as_json.dump(answer) if as_data else unmet_text(answer))
-        click.get_current_context().exit(NO_PLAN)
+    with watching(GOOD_ENOUGH, garden.preferences.currency, show=asked.watch) as effort:
+        parts = season_parts(garden, asked, effort)
     if as_data:
-        click.echo(as_json.dump({"season": answer, "notices": opened.notices}))
-        return
-    click.echo(season_text(answer, garden.preferences.units, working))
-    if opened.notices:
-        click.echo("\n" + printing.heading("How the bags were read"))
-        click.echo("\n" + printing.notices(opened.notices))
+        click.echo(as_json.dump({**_data(parts), "notices": opened.notices}))
+    else:
+        click.echo("\n\n".join(_pages(parts, garden, opened, working)))
+    if isinstance(parts.season, Unmet):
+        click.get_current_context().exit(NO_PLAN)
+
+
+def _pages(
+    parts: SeasonParts, garden: Garden, opened: OpenedGarden, working: bool
+) -> Iterator[str]:
+    """The plan first, then what was asked beside it."""
+    units, currency = garden.preferences.units, garden.preferences.currency
+    if isinstance(parts.season, Unmet):
+        yield unmet_text(parts.season)
+    else:
+        yield season_text(parts.season, units, working)
+    if parts.kept:
+        yield kept_text(parts.kept, currency)
+    if parts.comparison:
+        yield comparison_text(parts.comparison, currency, units)
+    if parts.explanation:
+        yield explanation_text(parts.explanation, currency, units)
+    if parts.mending:
+        yield mending_text(parts.mending, currency)
+    if parts.others:
+        yield others_text(parts.others, currency, units)
+    if not isinstance(parts.season, Unmet):
+        if opened.notices:
+            yield printing.heading("How the bags were read")
+            yield printing.notices(opened.notices)
+        yield printing.paragraph(MORE)
+
+
+def _data(parts: SeasonParts) -> dict[str, object]:
+    """What was asked and answered, by name; a repair without the whole season it changes."""
+    data: dict[str, object] = {
+        "season": parts.season,
+        "comparison": parts.comparison,
+        "kept": parts.kept
+        and {
+            "kept": parts.kept.kept,
+            "saved_money": parts.kept.saved_money,
+            "saves_enough_money": parts.kept.saves_enough_money,
+            "because": parts.kept.because,
+        },
+        "explanation": parts.explanation,
+        "others": parts.others,
+        "mending": parts.mending
+        and {
+            "hints": parts.mending.hints,
+            "in_the_way": parts.mending.in_the_way,
+            "repairs": [
+                {"sentence": repair.sentence, "plan": repair.plan}
+                for repair in parts.mending.repairs
+            ],
+        },
+    }
+    return {name: value for name, value in data.items() if value is not None}

@@ -1,0 +1,73 @@
+"""All that was asked of a season, worked out in turn."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from halfpail.application.compare_mixes import Comparison, compare_mixes
+from halfpail.application.explain_season import SeasonExplanation, explain_season
+from halfpail.application.keep_plan import NEW_PLAN_SAVES, KeptSeason, keep_plan
+from halfpail.application.mend_season import Bench, Mending, mend_season
+from halfpail.application.mend_short import mend_short
+from halfpail.application.other_plans import OtherPlans, other_plans
+from halfpail.application.plan_season import plan_season, with_mixes
+from halfpail.application.ports import SeasonEffort
+from halfpail.application.pose_season import pose_season
+from halfpail.application.season_answer import SeasonAnswer
+from halfpail.application.season_in_the_way import SeasonWords
+from halfpail.domain.garden import Garden
+from halfpail.domain.season import SeasonPlan, Unmet
+from halfpail.wiring import services
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What of a season is to be told beyond the plan; `old` is a plan to be kept if it does."""
+
+    compare: bool = False
+    explain: bool = False
+    others: bool = False
+    watch: bool = False
+    old: SeasonPlan | None = None
+    unless_saves: Fraction = NEW_PLAN_SAVES
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeasonParts:
+    """The season, or why there is none, and what else was asked; what was not is None."""
+
+    season: SeasonAnswer | Unmet
+    comparison: Comparison | None = None
+    kept: KeptSeason | None = None
+    explanation: SeasonExplanation | None = None
+    others: OtherPlans | None = None
+    mending: Mending | None = None
+
+
+def season_parts(garden: Garden, asked: Asked, effort: SeasonEffort) -> SeasonParts:
+    """Plan the season; compare where asked, or where the number of mixes is to be found."""
+    engine, solver = services().engine, services().solver
+    comparison: Comparison | None = None
+    kept: KeptSeason | None = None
+    if asked.old is not None:
+        answer = keep_plan(garden, asked.old, engine, effort, asked.unless_saves)
+        kept = None if isinstance(answer, Unmet) else answer
+        season = answer if isinstance(answer, Unmet) else answer.season
+    elif asked.compare or garden.preferences.mixes is None:
+        compared = compare_mixes(garden, engine, solver, effort)
+        season, comparison = compared.season, compared.comparison
+    else:
+        season = plan_season(garden, engine, effort)
+    words = SeasonWords(units=garden.preferences.units, currency=garden.preferences.currency)
+    bench = Bench(engine=engine, solver=solver, words=words, effort=effort)
+    if isinstance(season, Unmet):
+        mending = mend_season(pose_season(garden), bench)
+        return SeasonParts(season=season, comparison=comparison, mending=mending)
+    planned = with_mixes(garden, max(1, len(season.plan.stirs)))
+    return SeasonParts(
+        season=season,
+        comparison=comparison,
+        kept=kept,
+        explanation=explain_season(garden, season, solver) if asked.explain else None,
+        others=other_plans(planned, season, engine, effort) if asked.others else None,
+        mending=mend_short(planned, season.plan, bench) if asked.explain else None,
+    )
