@@ -7,9 +7,8 @@ from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
-from halfpail.application.store_trouble import NotAStore, StoreTrouble, TooNew
-from halfpail.storage.setup import newest_version
-from halfpail.storage.store_file import StoreFile, address_of, look_at
+from halfpail.application.store_trouble import Damaged, NotAStore, StoreTrouble, TooNew
+from halfpail.storage.store_file import StoreFile, address_of, look_at, newest_version
 from halfpail.storage.trouble import told_kindly
 
 FOLDER = "backups"
@@ -82,46 +81,60 @@ def made_at(path: Path) -> datetime:
 
 
 def restore(backup: Path, path: Path) -> Path | None:
-    """Put a backup in the place of the store; answers where the present one is kept.
+    """Put what a backup holds in the place of what is in the store; answers where that is kept.
 
-    What lies there now is backed up first; where it is damaged the file itself is set aside.
+    It is one transaction, so the store may be open. A damaged store is set aside as it is. The
+    store must be opened anew afterwards, since the backup may be of an older form.
 
     Raises:
         StoreTrouble: the backup is no good, or something cannot be written. Nothing changes then.
     """
     look_at_backup(backup)
-    incoming = path.with_name(path.name + ".incoming")
     with told_kindly():
+        if path.exists() and (kept := _kept_present(path)):
+            _copy(backup, path)
+            return kept
+        incoming = path.with_name(path.name + ".incoming")
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         incoming.unlink(missing_ok=True)
         _copy(backup, incoming)
-    kept = _keep_present(path)
-    for beside in ("-wal", "-shm"):
-        path.with_name(path.name + beside).unlink(missing_ok=True)
-    os.replace(incoming, path)
-    return kept
+        aside = _set_aside(path)
+        os.replace(incoming, path)
+    return aside
 
 
-def _keep_present(path: Path) -> Path | None:
+def _kept_present(path: Path) -> Path | None:
+    """The backup of the present store; None where it is too damaged, or not a store of ours."""
+    try:
+        look_at(path)
+    except (Damaged, NotAStore):
+        return None
+    return back_up(path, "before restoring").path
+
+
+def _set_aside(path: Path) -> Path | None:
     if not path.exists():
         return None
-    try:
-        return back_up(path, "before restoring").path
-    except StoreTrouble:
-        aside = path.with_name(f"damaged-{_stamp()}.sqlite3")
-        os.replace(path, aside)
-        return aside
+    aside = path.with_name(f"damaged-{_stamp()}.sqlite3")
+    for tail in ("", "-wal", "-shm"):
+        beside = path.with_name(path.name + tail)
+        if beside.exists():
+            os.replace(beside, aside.with_name(aside.name + tail))
+    return aside
 
 
 def _copy(path: Path, into: Path) -> None:
     """Page by page through SQLite, so that what still stands in the log comes along."""
+    is_new = not into.exists()
+    if is_new:
+        into.touch(mode=0o600)
     with (
         closing(sqlite3.connect(address_of(path), uri=True)) as source,
         closing(sqlite3.connect(into)) as target,
     ):
         source.backup(target, pages=PAGES_A_STEP)
-        target.execute("PRAGMA journal_mode=DELETE")
-    os.chmod(into, 0o600)
+        if is_new:
+            target.execute("PRAGMA journal_mode=DELETE")
 
 
 def _new_name(folder: Path, why: str) -> Path:

@@ -12,7 +12,7 @@ from halfpail.domain.diary import Bought, Event, Fed, Harvested, Made, Noted, st
 from halfpail.storage import models
 from halfpail.storage.drawers import bags_by_name
 from halfpail.storage.mapping import DiaryMapper
-from halfpail.storage.trouble import reading, writing
+from halfpail.storage.work import reading, writing
 
 _IN_SHED = "in_shed"
 

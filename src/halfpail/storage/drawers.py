@@ -9,7 +9,7 @@ from halfpail.application.kept import Kept, MixEntry
 from halfpail.application.store_trouble import Conflict, Missing, NameTaken
 from halfpail.storage import models
 from halfpail.storage.mapping import Mapper, MixMapper
-from halfpail.storage.trouble import reading, writing
+from halfpail.storage.work import reading, writing
 
 T = TypeVar("T")
 

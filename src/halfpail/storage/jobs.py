@@ -8,7 +8,7 @@ from django.utils import timezone
 from halfpail.application.kept import Job, JobState
 from halfpail.application.store_trouble import Missing
 from halfpail.storage import models
-from halfpail.storage.trouble import reading, writing
+from halfpail.storage.work import reading, writing
 
 LOST = "The process that worked on this is gone; try again."
 

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 from halfpail.application.store_trouble import Damaged, ReadOnly, TooNew
 from halfpail.storage.backup import back_up, newest_good_backup
 from halfpail.storage.settings import BUSY_SECONDS
-from halfpail.storage.setup import migrate, newest_version, point_at, start_django
-from halfpail.storage.store_file import StoreFile, look_at
+from halfpail.storage.setup import migrate, point_at, start_django
+from halfpail.storage.store_file import StoreFile, look_at, newest_version
 from halfpail.storage.trouble import told_kindly
 
 if TYPE_CHECKING:
@@ -53,10 +53,8 @@ def open_store(opening: Opening) -> "RowStore":
 
 
 def _make_folder(folder: Path) -> None:
-    try:
+    with told_kindly():
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    except OSError as error:
-        raise ReadOnly(place=str(folder)) from error
 
 
 def _look_at_own(path: Path) -> StoreFile | None:

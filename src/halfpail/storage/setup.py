@@ -10,7 +10,7 @@ from django.db import connection, connections, transaction
 from django.db.migrations.executor import MigrationExecutor
 
 from halfpail.storage import settings
-from halfpail.storage.store_file import APPLICATION_ID, address_of
+from halfpail.storage.store_file import APPLICATION_ID, address_of, newest_version
 
 
 def start_django(more: Mapping[str, Any] | None = None) -> None:
@@ -57,9 +57,3 @@ def migrate() -> None:
                 cursor.execute(f"PRAGMA user_version = {newest_version()}")
     finally:
         connection.close()
-
-
-def newest_version() -> int:
-    """The form of the file this program knows: the number of its last migration."""
-    steps = Path(__file__).with_name("migrations").glob("[0-9]*.py")
-    return max(int(step.name[:4]) for step in steps)

@@ -10,7 +10,7 @@ from halfpail.storage.diary_book import RowDiary
 from halfpail.storage.drawers import MixDrawer, RowDrawer
 from halfpail.storage.jobs import RowJobs
 from halfpail.storage.mapping import BagMapper, BedMapper, GardenMapper, SeasonMapper
-from halfpail.storage.trouble import reading, writing
+from halfpail.storage.work import reading, writing
 
 
 class RowShelf:

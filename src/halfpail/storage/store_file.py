@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
 
-from halfpail.application.store_trouble import Damaged, NotAStore, ReadOnly
+from halfpail.application.store_trouble import Damaged, NotAStore
+from halfpail.storage.trouble import trouble_of
 
 # Stands in the head of every store, so that another program's file is told from ours.
 APPLICATION_ID = int.from_bytes(b"Pail", "big")
@@ -36,9 +37,16 @@ class StoreFile:
     loose: bool = False
 
 
+def newest_version() -> int:
+    """The form of the file this program knows: the number of its last migration."""
+    steps = Path(__file__).with_name("migrations").glob("[0-9]*.py")
+    return max(int(step.name[:4]) for step in steps)
+
+
 def address_of(path: Path, *, immutable: bool = False) -> str:
     """The address SQLite opens a file under; an immutable one is read without a trace."""
-    return f"file:{quote(str(path.absolute()))}{'?immutable=1' if immutable else ''}"
+    how = "mode=ro&immutable=1" if immutable else "mode=rw"
+    return f"file:{quote(str(path.absolute()))}?{how}"
 
 
 def look_at(path: Path) -> StoreFile:
@@ -47,19 +55,15 @@ def look_at(path: Path) -> StoreFile:
     Raises:
         Damaged: pages or rows of it are broken.
         NotAStore: it belongs to another program, or holds no rows of ours.
-        ReadOnly: it cannot be opened.
+        StoreTrouble: it cannot be opened now.
     """
     wal = path.with_name(path.name + "-wal")
     lonely = not (wal.exists() and wal.stat().st_size)
     try:
         with closing(sqlite3.connect(address_of(path, immutable=lonely), uri=True)) as file:
             return _look_at(path, file, loose=lonely and _is_marked_wal(path))
-    except sqlite3.OperationalError as error:
-        if error.sqlite_errorcode == sqlite3.SQLITE_CANTOPEN:
-            raise ReadOnly(place=str(path)) from error
-        raise Damaged(place=str(path)) from error
-    except sqlite3.DatabaseError as error:
-        raise Damaged(place=str(path)) from error
+    except (sqlite3.Error, OSError) as error:
+        raise (trouble_of(error) or Damaged)(place=str(path)) from error
 
 
 def _look_at(path: Path, file: sqlite3.Connection, *, loose: bool) -> StoreFile:

@@ -1,12 +1,9 @@
-"""Work on the rows: all of it or nothing; what SQLite complains of becomes the store's trouble."""
+"""What SQLite and the disk complain of, told as the trouble of the store it is."""
 
+import errno
 import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
-from functools import wraps
-from typing import ParamSpec, TypeVar
-
-from django.db import DatabaseError, connection, transaction
 
 from halfpail.application.store_trouble import (
     Damaged,
@@ -15,9 +12,6 @@ from halfpail.application.store_trouble import (
     StoreBusy,
     StoreTrouble,
 )
-
-P = ParamSpec("P")
-T = TypeVar("T")
 
 _TROUBLE: dict[int, type[StoreTrouble]] = {
     sqlite3.SQLITE_BUSY: StoreBusy,
@@ -30,11 +24,23 @@ _TROUBLE: dict[int, type[StoreTrouble]] = {
     sqlite3.SQLITE_CORRUPT: Damaged,
     sqlite3.SQLITE_NOTADB: Damaged,
 }
+_TROUBLE_OF_DISK: dict[int, type[StoreTrouble]] = {
+    errno.ENOSPC: DiskFull,
+    errno.EDQUOT: DiskFull,
+    errno.EFBIG: DiskFull,
+    errno.EACCES: ReadOnly,
+    errno.EPERM: ReadOnly,
+    errno.EROFS: ReadOnly,
+    errno.ENOTDIR: ReadOnly,
+    errno.EEXIST: ReadOnly,
+}
 _FIRST_BYTE = 0xFF
 
 
 def trouble_of(error: BaseException | None) -> type[StoreTrouble] | None:
-    """The trouble an error of SQLite stands for; None for what can only be a bug."""
+    """The trouble an error of SQLite or of the disk stands for; None for what must be a bug."""
+    if isinstance(error, OSError):
+        return _TROUBLE_OF_DISK.get(error.errno or 0)
     code = getattr(error, "sqlite_errorcode", None)
     if code is None:
         return None
@@ -43,44 +49,11 @@ def trouble_of(error: BaseException | None) -> type[StoreTrouble] | None:
 
 @contextmanager
 def told_kindly() -> Iterator[None]:
-    """Turn what SQLite complains of into the store's trouble; bugs pass as they are."""
+    """Turn complaints, also those Django wraps, into the store's trouble; bugs pass as they are."""
     try:
         yield
-    except (DatabaseError, sqlite3.Error) as error:
+    except Exception as error:
         trouble = trouble_of(error) or trouble_of(error.__cause__)
         if trouble is None:
             raise
         raise trouble() from error
-
-
-def reading(work: Callable[P, T]) -> Callable[P, T]:
-    """Work that only looks."""
-
-    @wraps(work)
-    def run(*args: P.args, **kwargs: P.kwargs) -> T:
-        with told_kindly():
-            return work(*args, **kwargs)
-
-    return run
-
-
-def writing(work: Callable[P, T]) -> Callable[P, T]:
-    """Work that is done whole or not at all; tried once more where another writer was in the way.
-
-    Inside other such work it is a part of that.
-    """
-
-    @wraps(work)
-    def run(*args: P.args, **kwargs: P.kwargs) -> T:
-        if connection.in_atomic_block:
-            return work(*args, **kwargs)
-        try:
-            return at_once(*args, **kwargs)
-        except StoreBusy:
-            return at_once(*args, **kwargs)
-
-    def at_once(*args: P.args, **kwargs: P.kwargs) -> T:
-        with told_kindly(), transaction.atomic():
-            return work(*args, **kwargs)
-
-    return run
