@@ -1,6 +1,7 @@
 # The loop of Halfpail. `make` alone lists it.
 PYTHON ?= python3
 BROWSER ?= optional
+LIST ?=
 
 BIN := .venv/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
@@ -8,7 +9,7 @@ BENCHMARKS = $(shell grep -ls __main__ benchmarks/*.py)
 BROWSER_TESTS := $(wildcard tests/browser/test_*.py)
 
 .DEFAULT_GOAL := help
-.PHONY: help demo check test bench lock style types imports fast whole browser
+.PHONY: help demo check test bench examples sources lock style types imports fast whole browser
 
 help: ## list what can be made
 	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 10
@@ -22,6 +23,12 @@ test: style types imports whole browser ## everything; BROWSER=required makes a 
 
 bench: .venv/run.made ## run every benchmark on the problems that come with it
 	@for script in $(BENCHMARKS); do echo "== $$script"; PYTHONPATH=. $(BIN)/python $$script || exit 1; done
+
+examples: .venv/test.made ## run every published case, and tell how many agree, by source
+	@$(BIN)/python tools/examples.py
+
+sources: .venv/run.made ## count the shipped figures by mark; LIST=memory lists those of one mark
+	@$(BIN)/python tools/sources.py $(LIST)
 
 lock: .venv/run.made ## resolve the three hash locks again, without host names
 	@test -x $(BIN)/uv || $(PIP) install uv
