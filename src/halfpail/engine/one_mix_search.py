@@ -12,7 +12,7 @@ from halfpail.engine.bed_costs import capped_costs
 from halfpail.engine.draft import settled
 from halfpail.engine.figures import Floats, Wholes
 from halfpail.engine.one_mix import bounds, recipes_over, straight_sets, supports
-from halfpail.engine.own_mixes import own_mixes, worth_of_bags
+from halfpail.engine.own_mixes import own_mixes, prices_of, worth_to_beds
 from halfpail.engine.recipes import Recipe, may_meet, mixes_of
 from halfpail.engine.search import ROUNDED, Search
 
@@ -23,12 +23,14 @@ MOST_SETS = 150_000
 class _Prices:
     """Prices of bags found with one set of them, and what they say about any other set.
 
-    A set costs at least `fixed` plus `each` of its bags.
+    A set costs at least `fixed` plus `each` of its bags; `held` is the part of `fixed` that
+    comes from the budget and not from the beds.
     """
 
     worth: Floats
     fixed: float
     each: Floats
+    held: float
 
     def of(self, bags: tuple[int, ...]) -> float:
         """A lower bound on every plan with just these bags."""
@@ -166,20 +168,26 @@ class OneMixSearch(Search):
         self.pace.spend(1.0 + 0.02 * len(model.programme.columns))
         if outcome.value is None or not outcome.row_prices:
             return inf, None
-        worth = worth_of_bags(f, model, outcome)
-        each = f.price - worth * f.bag_kg
-        shed = np.minimum(0.0, f.shed_price - worth) * f.shed_kg
-        bags = np.array(
-            [
-                min(each[i], each[i] * max(1, f.offered[i]))
-                if f.shed_kg[i] <= 0
-                else min(0.0, each[i] * f.offered[i])
-                for i in range(f.bags)
-            ]
-        )
-        prices = _Prices(worth, 0.0, bags + shed)
-        prices = _Prices(worth, outcome.value - prices.of(bought), bags + shed)
+        dearer = 1.0
+        if model.budget is not None:
+            dearer -= min(0.0, outcome.row_prices[model.budget])
+        own = prices_of(model, outcome)
+        worth = np.maximum(own, worth_to_beds(f, model, outcome))
+        fixed = outcome.value - float(self._each(own, dearer)[list(bought)].sum())
+        held = 0.0 if dearer == 1.0 else (1.0 - dearer) * f.budget
+        prices = _Prices(worth, fixed, self._each(worth, dearer), held)
         return outcome.value - ROUNDED * max(1.0, abs(outcome.value)), prices
+
+    def _each(self, worth: Floats, dearer: float) -> Floats:
+        """Least each bag can cost, less what it is worth, in a set that buys or finds it.
+
+        Money is `dearer` than it is where the budget holds it back.
+        """
+        f = self.figures
+        bag = f.price * dearer - worth * f.bag_kg
+        most = np.minimum(bag * np.where(f.shed_kg > 0, 0, 1), bag * f.offered)
+        shed: Floats = np.minimum(0.0, f.shed_price - worth) * f.shed_kg
+        return most + shed
 
     def _by_prices(self, bought: tuple[int, ...], rows: Wholes, prices: _Prices | None) -> Floats:
         """Bound recipes with the prices of their set: one pass over all beds."""
@@ -187,7 +195,8 @@ class OneMixSearch(Search):
             return np.full(len(rows), -inf)
         table = capped_costs(self.figures, mixes_of(self.figures, rows), prices.worth)
         self.pace.spend(len(rows) * self.figures.plots * 1e-3)
-        found: Floats = table.sum(axis=1) + prices.of(bought) - prices.fixed
+        rest = prices.of(bought) - prices.fixed + prices.held
+        found: Floats = table.sum(axis=1) + rest
         return found
 
     def _try_best(self, rows: Wholes, found: Floats) -> None:

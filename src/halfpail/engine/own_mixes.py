@@ -16,7 +16,8 @@ class OwnMixes:
     """The programme and where its columns and rows stand.
 
     `bought` and `shed` are columns by bag, `amount` columns [measures] by (bag, plot), `misses`
-    columns by (plot, side); `supply` are rows by bag, `sides` rows by (plot, side).
+    columns by (plot, side); `supply` are rows by bag, `sides` rows by (plot, side),
+    `budget` a row if there is one.
     """
 
     programme: Programme
@@ -26,6 +27,7 @@ class OwnMixes:
     supply: tuple[int, ...]
     misses: dict[tuple[int, int], int]
     sides: dict[tuple[int, int], int]
+    budget: int | None
 
 
 def own_mixes(
@@ -86,12 +88,10 @@ def own_mixes(
         _whole_scoops(figures, sheet, amount, bought, shed)
         _whole_measures(figures, sheet, amount)
     misses, sides = _limits(figures, sheet, amount, elastic)
+    budget = None
     if figures.budget < inf and not elastic:
-        sheet.row(
-            "within the budget",
-            [(bought[i], float(figures.price[i])) for i in bags],
-            at_most=figures.budget,
-        )
+        spent = [(bought[i], float(figures.price[i])) for i in bags]
+        budget = sheet.row("within the budget", spent, at_most=figures.budget)
     return OwnMixes(
         programme=sheet.done(),
         bought=bought,
@@ -100,6 +100,7 @@ def own_mixes(
         supply=supply,
         misses=misses,
         sides=sides,
+        budget=budget,
     )
 
 
@@ -186,17 +187,19 @@ def with_basket(model: OwnMixes, low: Floats, high: Floats, less_shed: Floats) -
     return replace(model.programme, columns=tuple(columns))
 
 
-def worth_of_bags(figures: Figures, model: OwnMixes, outcome: Outcome) -> Floats:
-    """Money per kilogram at which no bed wants more of any bag, from the prices of an outcome.
+def prices_of(model: OwnMixes, outcome: Outcome) -> Floats:
+    """Money per kilogram of each bag in the programme, from the prices of its outcome."""
+    prices: Floats = np.maximum(0.0, -np.array([outcome.row_prices[r] for r in model.supply]))
+    return prices
 
-    Bags the programme left out are priced too, at what they would be worth to the keenest bed.
-    """
-    worth = np.maximum(0.0, -np.array([outcome.row_prices[row] for row in model.supply]))
+
+def worth_to_beds(figures: Figures, model: OwnMixes, outcome: Outcome) -> Floats:
+    """Money per kilogram that each bag, in the programme or not, is worth to the keenest bed."""
+    worth = np.zeros(figures.bags)
     for plot, sides in enumerate(figures.sides):
         wanted = np.zeros(figures.bags)
         for number, side in enumerate(sides):
             price = outcome.row_prices[model.sides[plot, number]] / side.scale
             wanted += price * figures.contents[:, side.content]
         np.maximum(worth, wanted / figures.measure_kg, out=worth)
-    priced: Floats = worth
-    return priced
+    return worth
