@@ -20,7 +20,8 @@ from halfpail.storage import open_store as opening
 from halfpail.storage import setup
 from halfpail.storage.backup import back_up
 from halfpail.storage.folder import Running
-from halfpail.storage.open_store import FILE_NAME, Opening, open_store
+from halfpail.storage.open_store import Opening, open_store
+from halfpail.storage.store_file import FILE_NAME
 
 DAY = date(2027, 4, 1)
 SCOOP_KG = Fraction(1, 1000)

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 from django.db import connections
 
-from halfpail.storage.open_store import FILE_NAME, Opening, open_store
+from halfpail.storage.open_store import Opening, open_store
 from halfpail.storage.shelf import RowShelf, RowStore
+from halfpail.storage.store_file import FILE_NAME
 from halfpail.wiring import services
 
 BUSY_SECONDS = 0.05

@@ -24,11 +24,10 @@ from halfpail.application.store_trouble import (
     TooNew,
 )
 from halfpail.domain.diary import Bought
-from halfpail.storage.backup import back_up, backups, made_at, restore
+from halfpail.storage.backup import back_up, backups, restore
 from halfpail.storage.folder import RUNNING_FILE, SECRET_FILE, Running, secret_of
 from halfpail.storage.models import DiaryLine, StockMove
-from halfpail.storage.open_store import FILE_NAME
-from halfpail.storage.store_file import look_at
+from halfpail.storage.store_file import FILE_NAME, look_at, made_at
 from halfpail.wiring import services
 from tests.storage import children
 from tests.storage.conftest import opened

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import StrEnum
+from pathlib import Path
 from typing import Generic, TypeVar
 
 from halfpail.application.garden_entry import GardenEntry
@@ -85,3 +86,18 @@ class Job:
     heartbeat: datetime | None = None
     attempt: int = 0
     stop_asked: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StoreFile:
+    """What a file of the store holds: when it was made, the version of its form, and counts.
+
+    The version is nought where nothing is in it yet. `loose` marks a plain copy of a file that was
+    open: what stood beside it may be missing.
+    """
+
+    path: Path
+    made_at: datetime
+    version: int
+    counts: tuple[tuple[str, int], ...]
+    loose: bool = False

@@ -6,10 +6,19 @@ twice: the second time answers what the first one kept. All of it raises `StoreT
 """
 
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import Protocol, TypeVar
 
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
-from halfpail.application.kept import GardenSettings, Job, JobState, Kept, MixEntry, SeasonEntry
+from halfpail.application.kept import (
+    GardenSettings,
+    Job,
+    JobState,
+    Kept,
+    MixEntry,
+    SeasonEntry,
+    StoreFile,
+)
 from halfpail.domain.diary import Event
 
 T = TypeVar("T")
@@ -157,6 +166,41 @@ class Jobs(Protocol):
 
     def fail_lost(self, is_alive: Callable[[int], bool]) -> int:
         """Mark running jobs as failed whose process is gone; how many there were."""
+        ...
+
+
+class Backups(Protocol):
+    """Backups of one data folder; the last ten stay."""
+
+    def make(self, into: Path | None = None) -> StoreFile:
+        """A backup of the store as it is now, among the others or in a file of its own."""
+        ...
+
+    def all(self) -> tuple[StoreFile, ...]:
+        """Every good backup, the newest first."""
+        ...
+
+    def look_at(self, path: Path) -> StoreFile:
+        """What a backup holds; refused where it cannot be restored."""
+        ...
+
+    def restore(self, path: Path) -> Path | None:
+        """Put a backup in the place of the store; where the present one is kept, if there is one.
+
+        The store must be opened anew afterwards.
+        """
+        ...
+
+
+class Held(Protocol):
+    """A data folder held for one server."""
+
+    def tell(self, address: str) -> None:
+        """Leave word of the address it is served under."""
+        ...
+
+    def let_go(self) -> None:
+        """Leave it to the next server."""
         ...
 
 

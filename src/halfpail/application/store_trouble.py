@@ -74,6 +74,12 @@ class NotAStore(StoreTrouble):
     remedy = "Choose a file made by halfpail backup."
 
 
+class NoStore(StoreTrouble):
+    """There is no store in this folder yet."""
+
+    remedy = "Check the folder."
+
+
 class AlreadyRunning(StoreTrouble):
     """Halfpail is running on this folder already."""
 

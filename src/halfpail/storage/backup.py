@@ -1,21 +1,34 @@
 """Backups: whole copies of the store in one file each, made while it may be in use."""
 
 import os
-import re
 import sqlite3
-from contextlib import closing
+from collections.abc import Iterator
+from contextlib import closing, suppress
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
-from halfpail.application.store_trouble import Damaged, NotAStore, StoreTrouble, TooNew
-from halfpail.storage.store_file import StoreFile, address_of, look_at, newest_version
+from halfpail.application.kept import StoreFile
+from halfpail.application.store_trouble import (
+    Damaged,
+    NoStore,
+    NotAStore,
+    StoreTrouble,
+    TooNew,
+)
+from halfpail.storage.store_file import (
+    BACKUP_NAME,
+    FILE_NAME,
+    STAMP,
+    address_of,
+    look_at,
+    newest_version,
+)
 from halfpail.storage.trouble import told_kindly
 
 FOLDER = "backups"
 KEEP = 10
 PAGES_A_STEP = 256
-
-_NAME = re.compile(r"halfpail-(\d{8}-\d{6}-\d{6})(?:-[a-z-]+)?\.sqlite3")
 
 
 def back_up(path: Path, why: str = "", into: Path | None = None) -> StoreFile:
@@ -26,6 +39,8 @@ def back_up(path: Path, why: str = "", into: Path | None = None) -> StoreFile:
     Raises:
         StoreTrouble: the store cannot be read, or the copy not be written.
     """
+    if not path.exists():
+        raise NoStore(place=str(path.parent))
     target = into or _new_name(path.parent / FOLDER, why)
     unfinished = target.with_name(target.name + ".part")
     with told_kindly():
@@ -40,23 +55,20 @@ def back_up(path: Path, why: str = "", into: Path | None = None) -> StoreFile:
     if into is None:
         for old in backups(path.parent)[KEEP:]:
             old.unlink()
-    return StoreFile(path=target, version=copied.version, counts=copied.counts)
+    return replace(copied, path=target)
 
 
 def backups(folder: Path) -> list[Path]:
     """The backups of a data folder, the newest first."""
     found = (folder / FOLDER).glob("halfpail-*.sqlite3")
-    return sorted((one for one in found if _NAME.fullmatch(one.name)), reverse=True)
+    return sorted((one for one in found if BACKUP_NAME.fullmatch(one.name)), reverse=True)
 
 
-def newest_good_backup(folder: Path) -> StoreFile | None:
-    """The newest backup that is whole and known to this program; None where there is none."""
+def good_backups(folder: Path) -> Iterator[StoreFile]:
+    """The backups that are whole and known to this program, the newest first."""
     for path in backups(folder):
-        try:
-            return look_at_backup(path)
-        except StoreTrouble:
-            continue
-    return None
+        with suppress(StoreTrouble):
+            yield look_at_backup(path)
 
 
 def look_at_backup(path: Path) -> StoreFile:
@@ -65,19 +77,14 @@ def look_at_backup(path: Path) -> StoreFile:
     Raises:
         StoreTrouble: it is damaged, of a newer program, or no store with rows.
     """
+    if not path.exists():
+        raise NoStore(place=str(path), remedy="Check the name of the file.")
     found = look_at(path)
     if found.version > newest_version():
         raise TooNew(place=str(path), read=f"version {found.version}, known: {newest_version()}")
     if not found.version:
         raise NotAStore(place=str(path))
     return found
-
-
-def made_at(path: Path) -> datetime:
-    """When a backup was made, by its name, else by its file."""
-    if match := _NAME.fullmatch(path.name):
-        return datetime.strptime(match[1], "%Y%m%d-%H%M%S-%f").replace(tzinfo=UTC)
-    return datetime.fromtimestamp(path.stat().st_mtime, tz=UTC)
 
 
 def restore(backup: Path, path: Path) -> Path | None:
@@ -143,4 +150,27 @@ def _new_name(folder: Path, why: str) -> Path:
 
 
 def _stamp() -> str:
-    return datetime.now(UTC).strftime("%Y%m%d-%H%M%S-%f")
+    return datetime.now(UTC).strftime(STAMP)
+
+
+class FolderBackups:
+    """The backups of one data folder."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+
+    def make(self, into: Path | None = None) -> StoreFile:
+        """A backup of the store as it is now."""
+        return back_up(self.folder / FILE_NAME, into=into)
+
+    def all(self) -> tuple[StoreFile, ...]:
+        """Every good backup, the newest first."""
+        return tuple(good_backups(self.folder))
+
+    def look_at(self, path: Path) -> StoreFile:
+        """What a backup holds."""
+        return look_at_backup(path)
+
+    def restore(self, path: Path) -> Path | None:
+        """Put a backup in the place of the store."""
+        return restore(path, self.folder / FILE_NAME)

@@ -6,17 +6,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from halfpail.application.kept import StoreFile
 from halfpail.application.store_trouble import Damaged, ReadOnly, TooNew
-from halfpail.storage.backup import back_up, newest_good_backup
+from halfpail.storage.backup import back_up, good_backups
 from halfpail.storage.settings import BUSY_SECONDS
 from halfpail.storage.setup import migrate, point_at, start_django
-from halfpail.storage.store_file import StoreFile, look_at, newest_version
+from halfpail.storage.store_file import FILE_NAME, look_at, newest_version
 from halfpail.storage.trouble import told_kindly
 
 if TYPE_CHECKING:
     from halfpail.storage.shelf import RowStore
-
-FILE_NAME = "halfpail.sqlite3"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +63,7 @@ def _look_at_own(path: Path) -> StoreFile | None:
     try:
         found = look_at(path)
     except Damaged as damaged:
-        good = newest_good_backup(path.parent)
+        good = next(good_backups(path.parent), None)
         if good is None:
             remedy = "There is no good backup beside it; keep the file, and start in a new folder."
         else:

@@ -1,16 +1,23 @@
 """The store's file looked at from outside, without Django: whole, ours, how new, what is in it."""
 
+import re
 import sqlite3
 from contextlib import closing
-from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 from urllib.parse import quote
 
+from halfpail.application.kept import StoreFile
 from halfpail.application.store_trouble import Damaged, NotAStore
 from halfpail.storage.trouble import trouble_of
 
+FILE_NAME = "halfpail.sqlite3"
+
 # Stands in the head of every store, so that another program's file is told from ours.
 APPLICATION_ID = int.from_bytes(b"Pail", "big")
+
+STAMP = "%Y%m%d-%H%M%S-%f"
+BACKUP_NAME = re.compile(r"halfpail-(\d{8}-\d{6}-\d{6})(?:-[a-z-]+)?\.sqlite3")
 
 _COUNTED = {
     "gardens": "storage_garden",
@@ -24,23 +31,17 @@ _WAL_MARK_AT = 18
 _WAL_MARK = b"\x02"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StoreFile:
-    """What a file holds: the version of its form (nought where nothing is in it yet), and counts.
-
-    `loose` marks a plain copy of a file that was open: what stood beside it may be missing.
-    """
-
-    path: Path
-    version: int
-    counts: tuple[tuple[str, int], ...]
-    loose: bool = False
-
-
 def newest_version() -> int:
     """The form of the file this program knows: the number of its last migration."""
     steps = Path(__file__).with_name("migrations").glob("[0-9]*.py")
     return max(int(step.name[:4]) for step in steps)
+
+
+def made_at(path: Path) -> datetime:
+    """When a file was made, by its name if it is one of our backups, else by its last change."""
+    if match := BACKUP_NAME.fullmatch(path.name):
+        return datetime.strptime(match[1], STAMP).replace(tzinfo=UTC)
+    return datetime.fromtimestamp(path.stat().st_mtime, tz=UTC)
 
 
 def address_of(path: Path, *, immutable: bool = False) -> str:
@@ -72,12 +73,13 @@ def _look_at(path: Path, file: sqlite3.Connection, *, loose: bool) -> StoreFile:
     tables = {name for (name,) in file.execute("SELECT name FROM sqlite_master")}
     version = file.execute("PRAGMA user_version").fetchone()[0]
     if not tables:
-        return StoreFile(path=path, version=0, counts=(), loose=loose)
+        return StoreFile(path=path, made_at=made_at(path), version=0, counts=(), loose=loose)
     ours = file.execute("PRAGMA application_id").fetchone()[0] == APPLICATION_ID
     if not ours or not set(_COUNTED.values()) <= tables:
         raise NotAStore(place=str(path))
     counts = tuple((name, _count(file, table)) for name, table in _COUNTED.items())
-    return StoreFile(path=path, version=version, counts=counts, loose=loose)
+    made = made_at(path)
+    return StoreFile(path=path, made_at=made, version=version, counts=counts, loose=loose)
 
 
 def _count(file: sqlite3.Connection, table: str) -> int:
