@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from halfpail.application.mend_season import Bench, Mending, SeasonRepair, mend_season
 from halfpail.application.pose_season import pose_season
-from halfpail.application.tell_season import LEEWAY
+from halfpail.application.tell_season import COUNTED, LEEWAY
 from halfpail.domain.garden import Garden
 from halfpail.domain.season import Limit, SeasonPlan, SeasonProblem
 from halfpail.domain.season_check import check_season
@@ -41,13 +41,18 @@ def mend_short(garden: Garden, plan: SeasonPlan, bench: Bench) -> Mending | None
 
 def short_of_least(garden: Garden, problem: SeasonProblem, plan: SeasonPlan) -> tuple[Limit, ...]:
     """The limits of a least that a plan misses by more than a scoop can tell."""
-    least = {(bed.key, need.least * bed.area_m2) for bed in garden.beds for need in bed.needs}
+    least = {
+        (bed.key, COUNTED[need.nutrient][0], need.least * bed.area_m2)
+        for bed in garden.beds
+        for need in bed.needs
+        if need.least
+    }
     received = check_season(problem, plan).received
     return tuple(
         limit
         for limit in problem.limits
         if limit.price_per_kg is not None
         and limit.at_least is not None
-        and (limit.plot, limit.at_least) in least
+        and (limit.plot, limit.content, limit.at_least) in least
         and received.get((limit.plot, limit.content), NONE) < limit.at_least * (1 - LEEWAY)
     )
