@@ -11,6 +11,7 @@ from halfpail.findings import Notice, Severity
 from halfpail.quantities.showing import show_rate
 from halfpail.quantities.units import System
 from halfpail.reference.hard_limits import hard_limits
+from halfpail.reference.label_rules import warned_above
 from halfpail.reference.materials import material
 
 NONE = Fraction(0)
@@ -59,6 +60,15 @@ def material_dose(key: str, rate_kg_per_m2: Fraction, cce: Fraction | None = Non
     return Dose(amounts=amounts)
 
 
+def is_boron_material(bag: Bag) -> bool:
+    """Whether a bag brings boron on purpose: a salt of it, or so much that a label must warn.
+
+    What lies below that is the trace many blends guarantee.
+    """
+    salts = any(Nutrient.B in material(key).contents for key in bag.materials)
+    return salts or bag.label.analysis.of(Nutrient.B) >= warned_above()[Nutrient.B].share
+
+
 def bag_dose(bag: Bag, rate_kg_per_m2: Fraction) -> Dose:
     """One spreading of a bag [kg/m²]: its nutrients, and its weight where it is one material.
 
@@ -71,6 +81,7 @@ def bag_dose(bag: Bag, rate_kg_per_m2: Fraction) -> Dose:
         Given.LABEL_N: usable.label,
         Given.P2O5_TOTAL: all_p2o5,
         Given.BORON: analysis.of(Nutrient.B),
+        Given.BORON_MATERIAL: analysis.of(Nutrient.B) if is_boron_material(bag) else NONE,
     }
     amounts = {of: share * rate_kg_per_m2 for of, share in nutrients.items() if share}
     if len(bag.materials) == 1:

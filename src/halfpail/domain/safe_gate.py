@@ -17,7 +17,8 @@ NONE = Fraction(0)
 class Given(StrEnum):
     """What a limit holds: a nutrient in what is spread, or the weight of a material.
 
-    Lime counts by its weight or by its calcium carbonate equivalent, whichever is more.
+    Lime counts by its weight or by its calcium carbonate equivalent, whichever is more; a boron
+    material by its boron, which counts as boron too.
     """
 
     QUICK_N = "quick nitrogen"
@@ -29,6 +30,7 @@ class Given(StrEnum):
     ASH = "wood ash"
     SULFUR = "sulfur"
     BORON = "boron"
+    BORON_MATERIAL = "boron material"
     MAGNESIUM = "magnesium salts"
 
 

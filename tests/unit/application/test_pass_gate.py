@@ -29,6 +29,18 @@ ONE = Fraction(1)
 LB = table_unit("lb_per_100_sq_ft").size
 
 
+HAIR = Fraction(1, 10**9)
+BORON_MOST = table_unit("lb_per_acre").size
+BEANS_ASIDE = BedFacts(boron_sensitive=False)
+
+
+def borax() -> Bag:
+    """Borax with a label of a hundredth of a percent."""
+    one = of("borax")
+    analysis = Analysis(shares={Nutrient.B: Fraction(1, 10**4)})
+    return replace(one, label=replace(one.label, analysis=analysis))
+
+
 def of(material: str, key: str = "one") -> Bag:
     return replace(bag(key), materials=(material,))
 
@@ -84,6 +96,28 @@ def test_a_bag_counts_by_its_nutrients():
         Given.P2O5_TOTAL: Fraction(18, 100),
         Given.BORON: Fraction(2, 5000),
     }
+
+
+@pytest.mark.parametrize(
+    ("percent", "stopped"),
+    [("0.02", False), ("0.0999", False), ("0.1", True), ("11.3", True)],
+)
+def test_a_trace_of_boron_counts_and_a_boron_material_is_stopped(percent, stopped):
+    """0.1 % is where a label must warn (washington-minimums); a blend holds 0.02 %."""
+    one = bag("one")
+    share = Fraction(percent) / 100
+    label = replace(one.label, analysis=Analysis(shares={Nutrient.B: share}))
+    rate = BORON_MOST / share
+    found = pass_gate(BEANS_ASIDE, [bag_dose(replace(one, label=label), rate)])
+    assert [breach.limit.key for breach in found] == (["boron_no_figure"] if stopped else [])
+    above = pass_gate(BEANS_ASIDE, [bag_dose(replace(one, label=label), rate * (1 + HAIR))])
+    assert "boron_most" in [breach.limit.key for breach in above]
+
+
+def test_borax_is_stopped_whatever_its_label_says():
+    assert [one.limit.key for one in pass_gate(BEANS_ASIDE, [bag_dose(borax(), LB)])] == [
+        "boron_no_figure"
+    ]
 
 
 def test_a_mix_counts_bag_by_bag():

@@ -99,7 +99,7 @@ def test_a_bed_of_which_nothing_is_known_may_get_next_to_nothing():
     most_lime = most_of(hard_limits(), Given.LIME, Per.YEAR, bed)
     assert most_lime is not None
     assert most_lime[0] == LB_PER_100
-    for of in (Given.SULFUR, Given.BORON, Given.MAGNESIUM, Given.DOLOMITE, Given.ASH):
+    for of in (Given.SULFUR, Given.BORON_MATERIAL, Given.MAGNESIUM, Given.DOLOMITE, Given.ASH):
         found = most_of(hard_limits(), of, Per.YEAR, bed)
         assert found is not None
         assert found[0] == 0, of
