@@ -3,10 +3,12 @@
 from django.urls import path
 
 from halfpail.web import faults
-from halfpail.web.views import first, look, sources
+from halfpail.web.views import first, look, mixes, recipe, sources
 
 urlpatterns = [
     path("", first.answer, name="first"),
+    path("mixes", mixes.chalked_sum, name="mixes"),
+    path("mixes/recipe", recipe.find, name="recipe"),
     path("sources", sources.listed, name="sources"),
     path("look", look.change, name="look"),
 ]

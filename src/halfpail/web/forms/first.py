@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from urllib.parse import urlencode
 
 from django.forms import BoundField, Form
 from django.http import QueryDict
@@ -9,14 +10,14 @@ from django.http import QueryDict
 from halfpail.application.answer_first import FirstQuestion
 from halfpail.application.gather_bags import GatheredBags, gather_told
 from halfpail.findings import Refusal
-from halfpail.quantities.units import System, size_of
+from halfpail.quantities.units import System
+from halfpail.web.bench import USUAL_TOOLS
 from halfpail.web.forms.bag import BagForm
 from halfpail.web.forms.fields import said
 from halfpail.web.forms.ground import GroundForm
 from halfpail.web.look import Look
 
 FEWEST_ROWS, MOST_ROWS = 2, 20
-USUAL_SCOOP_L, USUAL_PAIL_L = size_of("cup"), 5 * size_of("gal")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +57,18 @@ class FirstForm:
         """The fields with faults, in the order of the page."""
         return [field for field in self.fields if field.errors]
 
+    @property
+    def bags_typed(self) -> tuple[tuple[str, str], ...]:
+        """The rows of bags as parts of an address, to take them to another page."""
+        named = ((bag.add_prefix(name), bag) for bag in self.bags for name in bag.fields)
+        told = tuple((name, bag.data[name]) for name, bag in named if bag.data.get(name))
+        return (*told, ("units", self.typed_in.system.value)) if told else ()
+
+    @property
+    def bags_query(self) -> str:
+        """The same as the end of an address."""
+        return urlencode(self.bags_typed)
+
     def asked(self) -> Asked | None:
         """What is asked, or None with each fault at its field."""
         if not self.asked_anything:
@@ -77,7 +90,7 @@ class FirstForm:
 
     def _asked(self, filled: list[BagForm]) -> Asked | None:
         told = self.ground.cleaned_data
-        scoop_l = told["scoop"] or USUAL_SCOOP_L
+        scoop_l = told["scoop"] or USUAL_TOOLS.scoop_l
         try:
             gathered = gather_told([form.line() for form in filled], scoop_l)
         except Refusal as refusal:
@@ -88,7 +101,7 @@ class FirstForm:
             others=gathered.others,
             area_m2=told["ground"],
             scoop_l=scoop_l,
-            pail_l=told["pail"] or USUAL_PAIL_L,
+            pail_l=told["pail"] or USUAL_TOOLS.pail_l,
             ground=self.ground.ground(),
             wish=told["wish"],
             ceiling_per_kg=told["ceiling"],
