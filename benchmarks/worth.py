@@ -18,7 +18,7 @@ from time import perf_counter
 
 from halfpail.application.make_shop_card import TRIED, ShopCard, gift, make_shop_card
 from halfpail.application.open_garden import open_garden
-from halfpail.application.ports import SeasonEffort, SeasonEngine
+from halfpail.application.ports import KnownWithout, SeasonEffort, SeasonEngine
 from halfpail.application.pose_season import pose_season
 from halfpail.application.weigh_bag import at_price, without
 from halfpail.application.weigh_worth import BagWorth, weigh_worth
@@ -136,7 +136,11 @@ def try_card() -> None:
         card = make_shop_card(garden, services().engine, services().solver)
         assert isinstance(card, ShopCard)
         print(f"{name}: card of {len(TRIED)} grades in {perf_counter() - began:.1f} s")
-        points = card.point_worth_per_kg.items()
+        points = card.prices.per_point.items()
+        wanted = card.prices.wanted_kg.items()
+        print(
+            "   still wanted", {str(n): f"{float(kg / size_of('lb')):.1f} lb" for n, kg in wanted}
+        )
         print("  ", {str(n): f"{float(100 * p * size_of('lb')):.1f} c/lb" for n, p in points})
         found = list(verdicts(garden, card))
         agree = sum(one.by_card == one.by_plan for one in found)
@@ -151,7 +155,7 @@ def try_card() -> None:
 
 def verdicts(garden: Garden, card: ShopCard) -> Iterator[Verdict]:
     engine, chance = services().engine, Random(SEED)
-    now = plan_of(engine, pose_season(garden)).value
+    now = plan_of(engine, pose_season(garden))
     for _ in range(RANDOM_BAGS):
         grade = f"{chance.randint(2, 12)}-{chance.randint(0, 8)}-{chance.randint(0, 8)}"
         weight_kg = chance.choice(WEIGHTS_LB) * size_of("lb")
@@ -159,8 +163,12 @@ def verdicts(garden: Garden, card: ShopCard) -> Iterator[Verdict]:
         cents = chance.randint(*CENTS_PER_LB)
         price = Fraction(round(cents * weight_kg / size_of("lb")), 100)
         offer = replace(garden, bags=(*garden.bags, replace(bag, price=price)))
-        by_plan = plan_of(engine, pose_season(offer)).value < now
-        by_card = card.worth_per_kg(bag.label.analysis.grade) * weight_kg > price
+        plan = engine.solve(
+            pose_season(offer), SeasonEffort(without=KnownWithout(bag=bag.key, plan=now))
+        )
+        assert isinstance(plan, SeasonPlan)
+        by_plan = plan.value < now.value
+        by_card = card.prices.of(bag.label.analysis.grade, weight_kg) > price
         yield Verdict(by_card=by_card, by_plan=by_plan)
 
 

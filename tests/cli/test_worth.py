@@ -33,7 +33,7 @@ def test_the_page_has_every_part_that_was_asked_for(file):
         "The same stuff under other names",
         "What is likely in them",
         "Card for the shop",
-        "Still wanted",
+        "still wanted",
         "Working",
     ):
         assert part in result.stdout
