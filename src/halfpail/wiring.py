@@ -8,7 +8,7 @@ from typing import Any
 
 from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.ports import SeasonEngine
-from halfpail.application.shelf_ports import Store
+from halfpail.application.shelf_ports import Backups, Held, Store
 from halfpail.blending.ports import Sieve, Solver
 from halfpail.blending.search import Search
 
@@ -76,6 +76,28 @@ class Services:
         from halfpail.storage.open_store import Opening, open_store
 
         return open_store(Opening(folder=folder or data_folder(), more_settings=more_settings))
+
+    def backups(self, folder: Path | None = None) -> Backups:
+        """The backups of a data folder."""
+        from halfpail.storage.backup import FolderBackups
+
+        return FolderBackups(folder or data_folder())
+
+    def hold(self, folder: Path, address: str) -> Held:
+        """A data folder held for this process alone, served under an address if it is served.
+
+        Raises:
+            AlreadyRunning: another process holds it; it says under which address.
+        """
+        from halfpail.storage.folder import Running
+
+        return Running(folder, address)
+
+    def secret(self, folder: Path) -> str:
+        """The secret of a data folder, made at the first start."""
+        from halfpail.storage.folder import secret_of
+
+        return secret_of(folder)
 
 
 def sample_garden_text() -> str:

@@ -7,6 +7,7 @@ from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
+from pathlib import PurePath
 from typing import Any
 
 from halfpail.domain.bed import NeedRange
@@ -36,7 +37,7 @@ def dump(answer: object) -> str:
 
 
 def plain(value: object) -> Any:
-    """Dataclasses, fractions, dates, enums and collections as what JSON knows.
+    """Dataclasses, fractions, dates, paths, enums and collections as what JSON knows.
 
     A fraction becomes a number, and its name tells its unit. Money that no short decimal can
     hold is also given exactly, as a fraction in words, under its name with `_exact` added.
@@ -50,6 +51,8 @@ def plain(value: object) -> Any:
         return value.value
     if isinstance(value, date):
         return value.isoformat()
+    if isinstance(value, PurePath):
+        return str(value)
     if isinstance(value, Fraction):
         return value.numerator if value.denominator == 1 else float(value)
     if is_dataclass(value) and not isinstance(value, type):

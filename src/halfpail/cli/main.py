@@ -11,7 +11,19 @@ from halfpail import __version__
 from halfpail.cli import printing
 from halfpail.findings import Refusal
 
-COMMANDS = ("quick", "label", "mix", "recipe", "season", "worth", "lime", "release", "demo")
+COMMANDS = (
+    "quick",
+    "label",
+    "mix",
+    "recipe",
+    "season",
+    "worth",
+    "lime",
+    "release",
+    "backup",
+    "restore",
+    "demo",
+)
 REFUSED = 2
 BROKEN = 70
 
