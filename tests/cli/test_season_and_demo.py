@@ -91,3 +91,61 @@ def test_demo_goes_the_whole_way_to_a_plan_near_the_best_and_comes_to_it_again()
     assert answer.plan.gap <= 0.03
     assert any(len(mix.round.parts) > 1 for mix in answer.mixes)
     assert all(each.word is not Fit.TOO_MUCH for bed in answer.beds for each in bed.fits)
+
+
+def test_season_tells_what_is_asked_beside_the_plan(file):
+    result = halfpail("season", file, "--compare", "--explain", "--others")
+    assert result.exit_code == 0, result.stderr
+    titles = (
+        "One mix, or more",
+        "What a little more room would save",
+        "Why each bag is in",
+        "What is left over",
+        "Other plans",
+    )
+    places = [result.stdout.index(title) for title in titles]
+    assert places == sorted(places)
+    assert result.stdout.index("Season plan") < places[0]
+
+
+def test_season_answers_all_that_is_asked_in_json(file):
+    asked = halfpail("season", file, "--compare", "--explain", "--others", "--json")
+    answer = json.loads(asked.stdout)
+    assert set(answer) >= {"season", "comparison", "explanation", "others", "notices"}
+    names = [way["name"] for way in answer["comparison"]["ways"]]
+    assert names[0] == "one mix"
+    assert answer["comparison"]["asked"] in names
+    assert set(json.loads(halfpail("season", file, "--json").stdout)) == {"season", "notices"}
+
+
+def test_season_tells_progress_on_the_error_stream_only(file):
+    watched = halfpail("season", file, "--watch")
+    assert "best plan so far" in watched.stderr
+    assert watched.stdout == halfpail("season", file).stdout
+
+
+def test_season_compares_where_the_number_of_mixes_is_to_be_found(tmp_path):
+    path = tmp_path / "find.toml"
+    path.write_text("[preferences]\nmixes = 'find'\n" + GARDEN, encoding="utf-8")
+    page = halfpail("season", path).stdout
+    assert "Enough: " in page
+    assert "our default, not published" in page
+
+
+def test_season_keeps_an_old_plan(file, tmp_path):
+    old = tmp_path / "plan.json"
+    old.write_text(halfpail("season", file, "--json").stdout, encoding="utf-8")
+    result = halfpail("season", file, "--keep", old, "--unless-saves", "0.50")
+    assert result.exit_code == 0, result.stderr
+    assert "The old plan is kept" in result.stdout
+    answer = json.loads(halfpail("season", file, "--keep", old, "--json").stdout)
+    assert answer["kept"]["kept"] == "the old plan is kept"
+
+
+def test_season_refuses_what_is_no_old_plan(file, tmp_path):
+    old = tmp_path / "plan.json"
+    old.write_text("{}", encoding="utf-8")
+    for path in (old, tmp_path / "nowhere.json"):
+        result = halfpail("season", file, "--keep", path)
+        assert (result.exit_code, result.stdout) == (2, "")
+        assert "--json > plan.json" in result.stderr
