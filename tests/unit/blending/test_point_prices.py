@@ -35,7 +35,9 @@ def worths(truth: PointPrices) -> list[BagWorth]:
 
 @pytest.mark.parametrize("told", [("0.3", "0.1", "0.2"), ("0.3", "-0.2", "0.1"), ("0", "0", "0")])
 def test_prices_without_a_limit_come_out_again(told):
-    found = fit_point_prices(worths(prices(*told, wanted=(PLENTY, PLENTY, PLENTY))), Highs())
+    found = fit_point_prices(
+        worths(prices(told[0], told[1], told[2], wanted=(PLENTY, PLENTY, PLENTY))), Highs()
+    )
     assert [float(p) for p in found.per_point.values()] == pytest.approx(
         [float(p) for p in told], abs=1e-5
     )
