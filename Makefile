@@ -9,13 +9,16 @@ BENCHMARKS = $(shell grep -ls __main__ benchmarks/*.py)
 BROWSER_TESTS := $(wildcard tests/browser/test_*.py)
 
 .DEFAULT_GOAL := help
-.PHONY: help demo check test bench examples sources lock style types imports fast whole browser
+.PHONY: help demo serve check test bench examples sources lock style types imports fast whole browser
 
 help: ## list what can be made
 	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 10
 
 demo: .venv/run.made ## plan the sample garden
 	@$(BIN)/halfpail demo
+
+serve: .venv/run.made ## open the pages in your browser, on this machine only
+	@$(BIN)/halfpail serve
 
 check: style types imports fast ## format, lint, types, imports and the fast tests, in under a minute
 

@@ -12,6 +12,8 @@ from halfpail.quantities.rounding import shortest
 from halfpail.quantities.showing import show_price_per_mass
 from halfpail.quantities.units import System
 
+_LEAST = "0.01"
+
 
 def recipe_words(choice: Choice) -> str:
     """Scoops and bags in a line."""
@@ -23,7 +25,8 @@ def off_words(choice: Choice, wish: RecipeWish) -> str:
     if not choice.distance:
         return "exactly as wished"
     unit = "points" if isinstance(wish.target, GradeTarget) else "for 1 of N"
-    return f"{shortest(choice.distance, 2)} {unit} off"
+    off = f"less than {_LEAST}" if choice.distance < Fraction(_LEAST) else ""
+    return f"{off or shortest(choice.distance, 2)} {unit} off"
 
 
 def choice_price(choice: Choice, wish: RecipeWish, currency: str, system: System) -> str:
