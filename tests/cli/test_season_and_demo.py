@@ -149,3 +149,11 @@ def test_season_refuses_what_is_no_old_plan(file, tmp_path):
         result = halfpail("season", file, "--keep", path)
         assert (result.exit_code, result.stdout) == (2, "")
         assert "--json > plan.json" in result.stderr
+
+
+def test_season_gives_amounts_in_a_few_sizes(file):
+    result = halfpail("season", file, "--cups", "1")
+    assert result.exit_code == 0, result.stderr
+    assert "Amounts in a few sizes" in result.stdout or "So few sizes would break" in result.stdout
+    grouped = json.loads(halfpail("season", file, "--cups", "2", "--json").stdout)["grouped"]
+    assert all(len(sizes) <= 2 for sizes in grouped["sizes_scoops"].values())

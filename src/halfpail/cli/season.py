@@ -16,6 +16,7 @@ from halfpail.cli import as_json, printing
 from halfpail.cli.season_details import (
     comparison_text,
     explanation_text,
+    grouped_text,
     kept_text,
     mending_text,
     others_text,
@@ -31,6 +32,7 @@ from halfpail.quantities.units import System
 from halfpail.wiring import services
 
 NO_PLAN = 1
+NO_CUPS = "So few sizes would break a limit of some bed: the amounts stand as they were."
 JUST_THE_PLAN = Asked()
 MORE = (
     "More: --compare lays one, two and three mixes side by side; --explain tells what more room "
@@ -56,9 +58,15 @@ def season_options(command: Callable[..., None]) -> Callable[..., None]:
 
     @wraps(command)
     def with_asked(
-        *given: Any, compare: bool, explain: bool, others: bool, watch: bool, **rest: Any
+        *given: Any,
+        compare: bool,
+        explain: bool,
+        others: bool,
+        watch: bool,
+        cups: int | None,
+        **rest: Any,
     ) -> None:
-        asked = Asked(compare=compare, explain=explain, others=others, watch=watch)
+        asked = Asked(compare=compare, explain=explain, others=others, watch=watch, cups=cups)
         command(*given, asked=asked, **rest)
 
     flags = (
@@ -67,6 +75,9 @@ def season_options(command: Callable[..., None]) -> Callable[..., None]:
         ("--others", "Show truly different plans for nearly the same."),
         ("--watch", "Show the best plan so far while it is planned; Ctrl-C keeps that."),
     )
+    with_asked = click.option(
+        "--cups", type=click.IntRange(1, 12), metavar="SIZES", help="Amounts of so few sizes a mix."
+    )(with_asked)
     for name, told in reversed(flags):
         with_asked = click.option(name, is_flag=True, help=told)(with_asked)
     return with_asked
@@ -153,6 +164,10 @@ def _pages(
         yield season_text(parts.season, units, working)
     if parts.kept:
         yield kept_text(parts.kept, currency)
+    if parts.grouped:
+        yield grouped_text(parts.grouped, currency)
+    if parts.cups_refused:
+        yield NO_CUPS
     if parts.comparison:
         yield comparison_text(parts.comparison, currency, units)
     if parts.explanation:
@@ -180,6 +195,8 @@ def _data(parts: SeasonParts) -> dict[str, object]:
             "saves_enough_money": parts.kept.saves_enough_money,
             "because": parts.kept.because,
         },
+        "grouped": parts.grouped
+        and {"sizes_scoops": parts.grouped.sizes, "worse_money": parts.grouped.worse_money},
         "explanation": parts.explanation,
         "others": parts.others,
         "mending": parts.mending

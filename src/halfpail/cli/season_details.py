@@ -5,13 +5,15 @@ from fractions import Fraction
 
 from halfpail.application.compare_mixes import Comparison, WayToFeed
 from halfpail.application.explain_season import MoreRoom, SeasonExplanation, WhyBag
+from halfpail.application.group_doses import GroupedDoses
 from halfpail.application.keep_plan import Kept, KeptSeason
 from halfpail.application.mend_season import Mending
 from halfpail.application.other_plans import OtherPlans
+from halfpail.application.tell_season import mix_name
 from halfpail.cli import printing
 from halfpail.domain.bed import Fit
 from halfpail.quantities.rounding import decimal
-from halfpail.quantities.showing import show_mass, show_money
+from halfpail.quantities.showing import show_mass, show_money, show_scoops
 from halfpail.quantities.units import System
 
 NONE = Fraction(0)
@@ -166,6 +168,18 @@ def kept_text(kept: KeptSeason, currency: str) -> str:
         return _section("The old plan", _bullets((f"{kept.kept}:", *kept.because)))
     said = f"{kept.kept}: a new one saves {saved}, misses counted in; {enough} is asked of it."
     return _section("The old plan", _paragraphs((said.capitalize(),)))
+
+
+def grouped_text(grouped: GroupedDoses, currency: str) -> str:
+    """The few sizes of each mix and bag, and what that costs."""
+    sizes = [
+        f"{mix_name(food) if isinstance(food, int) else food}: "
+        + ", ".join(show_scoops(scoops) for scoops in each)
+        for food, each in grouped.sizes.items()
+    ]
+    worse = show_money(grouped.worse_money, currency)
+    said = f"That is {worse} worse than an amount of its own for every bed, misses counted in."
+    return _section("Amounts in a few sizes", _bullets(sizes), _paragraphs((said,)))
 
 
 def _section(title: str, *parts: str) -> str:

@@ -5,11 +5,12 @@ from fractions import Fraction
 
 from halfpail.application.compare_mixes import Comparison, compare_mixes
 from halfpail.application.explain_season import SeasonExplanation, explain_season
+from halfpail.application.group_doses import GroupedDoses, group_doses
 from halfpail.application.keep_plan import NEW_PLAN_SAVES, KeptSeason, keep_plan
 from halfpail.application.mend_season import Bench, Mending, mend_season
 from halfpail.application.mend_short import mend_short
 from halfpail.application.other_plans import OtherPlans, other_plans
-from halfpail.application.plan_season import plan_season, with_mixes
+from halfpail.application.plan_season import plan_season, tell, with_mixes
 from halfpail.application.ports import SeasonEffort
 from halfpail.application.pose_season import pose_season
 from halfpail.application.season_answer import SeasonAnswer
@@ -21,23 +22,32 @@ from halfpail.wiring import services
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """What of a season is to be told beyond the plan; `old` is a plan to be kept if it does."""
+    """What of a season is to be told beyond the plan.
+
+    `old` is a plan to be kept if it does; `cups` is how many sizes of amounts a mix may have.
+    """
 
     compare: bool = False
     explain: bool = False
     others: bool = False
     watch: bool = False
+    cups: int | None = None
     old: SeasonPlan | None = None
     unless_saves: Fraction = NEW_PLAN_SAVES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeasonParts:
-    """The season, or why there is none, and what else was asked; what was not is None."""
+    """The season, or why there is none, and what else was asked; what was not is None.
+
+    `cups_refused` says that so few sizes would break a hard limit.
+    """
 
     season: SeasonAnswer | Unmet
     comparison: Comparison | None = None
     kept: KeptSeason | None = None
+    grouped: GroupedDoses | None = None
+    cups_refused: bool = False
     explanation: SeasonExplanation | None = None
     others: OtherPlans | None = None
     mending: Mending | None = None
@@ -63,10 +73,16 @@ def season_parts(garden: Garden, asked: Asked, effort: SeasonEffort) -> SeasonPa
         mending = mend_season(pose_season(garden), bench)
         return SeasonParts(season=season, comparison=comparison, mending=mending)
     planned = with_mixes(garden, max(1, len(season.plan.stirs)))
+    grouped: GroupedDoses | None = None
+    if asked.cups is not None:
+        grouped = group_doses(pose_season(planned), season.plan, asked.cups, solver)
+        season = season if grouped is None else tell(planned, grouped.plan)
     return SeasonParts(
         season=season,
         comparison=comparison,
         kept=kept,
+        grouped=grouped,
+        cups_refused=asked.cups is not None and grouped is None,
         explanation=explain_season(garden, season, solver) if asked.explain else None,
         others=other_plans(planned, season, engine, effort) if asked.others else None,
         mending=mend_short(planned, season.plan, bench) if asked.explain else None,
