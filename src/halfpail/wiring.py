@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from halfpail.application.garden_entry import GardenEntry
+from halfpail.application.page import Press
 from halfpail.application.ports import SeasonEngine
 from halfpail.application.shelf_ports import Backups, Held, Store
 from halfpail.blending.ports import Sieve, Solver
@@ -48,6 +49,13 @@ class Services:
         from halfpail.engine.planner import Planner
 
         return Planner(self.solver)
+
+    @cached_property
+    def press(self) -> Press:
+        """The press for everything on paper."""
+        from halfpail.documents.press import TypstPress
+
+        return TypstPress()
 
     def read_garden(self, path: Path) -> GardenEntry:
         """A garden file as typed, with the faults found in reading it.

@@ -1,0 +1,1 @@
+"""Paper and calendar: pages of words turned into PDF and calendar files."""
