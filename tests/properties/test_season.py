@@ -31,7 +31,7 @@ from halfpail.solvers.highs import Highs
 
 PLANNER = Planner(Highs())
 SHORT = SeasonEffort(relative_gap=0.02, work=0.05)
-TINY = (*range(16), 1022, 1035, 1039, 1055, 1071)
+TINY = (*range(10), 1022, 1035, 1039)
 
 
 def tiny(seed: int, mixes: int = 1) -> SeasonProblem:
@@ -121,7 +121,7 @@ def test_one_mix_is_the_best_of_all_recipes(seed: int) -> None:
     assert float(plan.value) == pytest.approx(best, rel=1e-6, abs=1e-6)
 
 
-@pytest.mark.parametrize("seed", range(100, 108))
+@pytest.mark.parametrize("seed", range(100, 105))
 def test_the_bound_for_two_mixes_is_below_the_best_and_the_plan_is_not(seed: int) -> None:
     problem = tiny(seed, mixes=2)
     plan = solved(problem, SeasonEffort(work=0.3))
@@ -133,14 +133,14 @@ def test_the_bound_for_two_mixes_is_below_the_best_and_the_plan_is_not(seed: int
     assert float(plan.value) >= best - 1e-5
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(3))
 @pytest.mark.parametrize("hard", [False, True], ids=["ordinary", "hard"])
 def test_plans_of_middling_gardens_keep_every_rule(seed: int, hard: bool) -> None:
     garden = Garden(bags=8, beds=6, mixes=2, seed=seed, hard=hard, straight=seed % 2 == 0)
     assert solved(problem_of(garden), SHORT) is not None
 
 
-@pytest.mark.parametrize("seed", TINY[:10])
+@pytest.mark.parametrize("seed", TINY[:8])
 def test_a_cheaper_bag_never_makes_the_best_plan_dearer(seed: int) -> None:
     problem = tiny(seed)
     bags = problem.ingredients
@@ -154,7 +154,7 @@ def test_a_cheaper_bag_never_makes_the_best_plan_dearer(seed: int) -> None:
         assert after.value <= before.value
 
 
-@pytest.mark.parametrize("seed", TINY[:10])
+@pytest.mark.parametrize("seed", TINY[:8])
 def test_one_bag_more_never_makes_the_best_plan_dearer(seed: int) -> None:
     problem = tiny(seed)
     fewer = solved(replace(problem, ingredients=problem.ingredients[:-1]))
@@ -165,7 +165,7 @@ def test_one_bag_more_never_makes_the_best_plan_dearer(seed: int) -> None:
         assert more.value <= fewer.value
 
 
-@pytest.mark.parametrize("seed", range(200, 206))
+@pytest.mark.parametrize("seed", range(200, 204))
 def test_one_mix_more_is_never_worse(seed: int) -> None:
     one = solved(replace(tiny(seed, mixes=2), mixes=1, mixes_per_plot=1))
     two = solved(tiny(seed, mixes=2), SeasonEffort(work=0.3))

@@ -5,6 +5,7 @@ out among the beds is a matter of taking the largest gains first. Without straig
 the exact cost; with them their whole bags are bounded and the few best recipes are solved.
 """
 
+from dataclasses import dataclass
 from itertools import combinations
 from math import inf
 
@@ -39,49 +40,84 @@ def recipes_over(figures: Figures, chosen: tuple[int, ...]) -> Wholes:
     return rows
 
 
-def straight_sets(figures: Figures) -> list[tuple[float, tuple[int, ...]]]:
-    """Sets of straight bags that might be at hand, with one of each bought where none is there."""
-    every = sorted({bag for bags in figures.straight for bag in bags})
+@dataclass(frozen=True, slots=True, order=True)
+class Hand:
+    """Straight bags at hand beside a mix, and how: bought, or only in the shed.
+
+    A bag that is mixed stands here only if the shed holds some of it; else it is bought anyhow.
+    """
+
+    money: float
+    opened: tuple[int, ...]
+    closed: tuple[int, ...]
+
+    @property
+    def straight(self) -> tuple[int, ...]:
+        """All of them."""
+        return (*self.opened, *self.closed)
+
+
+def hands(figures: Figures, chosen: tuple[int, ...]) -> list[Hand]:
+    """Every way of having straight bags at hand where the `chosen` bags are mixed."""
+    bought_anyhow = {bag for bag in chosen if figures.shed_kg[bag] <= 0}
+    every = sorted({bag for bags in figures.straight for bag in bags} - bought_anyhow)
     kept = [bag for bag in every if figures.shed_kg[bag] > 0]
-    bought = [bag for bag in every if figures.shed_kg[bag] <= 0]
+    on_offer = [bag for bag in every if figures.offered[bag] > 0]
     return [
-        (float(figures.price[list(chosen)].sum()), tuple(sorted((*kept, *chosen))))
-        for size in range(len(bought) + 1)
-        for chosen in combinations(bought, size)
+        Hand(
+            float(figures.price[list(opened)].sum()),
+            opened,
+            tuple(bag for bag in kept if bag not in opened),
+        )
+        for size in range(len(on_offer) + 1)
+        for opened in combinations(on_offer, size)
     ]
 
 
-def bounds(figures: Figures, scoops: Wholes, straight: tuple[int, ...], cutoff: float) -> Floats:
-    """A lower bound on the best one-mix plan of each recipe with these straight bags at hand.
+def bounds(
+    figures: Figures, scoops: Wholes, chosen: tuple[int, ...], hand: Hand, cutoff: float
+) -> Floats:
+    """A lower bound on the best one-mix plan of each recipe of the `chosen` bags with this hand.
 
     Where it is above `cutoff` it may be lower than it could be.
     """
     best = np.full(len(scoops), inf)
     for at in range(0, len(scoops), _CHUNK):
         mixes = mixes_of(figures, scoops[at : at + _CHUNK])
-        best[at : at + _CHUNK] = _bounded(figures, mixes, straight, cutoff)
+        best[at : at + _CHUNK] = _bounded(figures, mixes, chosen, hand, cutoff)
     return best
 
 
-def _bounded(figures: Figures, mixes: Mixes, bags: tuple[int, ...], cutoff: float) -> Floats:
-    """The bound with these straight bags at hand: free beyond the first bag, or at their price."""
-    found = _shared_out(figures, mixes, bags, np.zeros(figures.bags))
-    if bags:
-        natural = figures.price * figures.measure_kg / figures.bag_kg
-        open_rows = found < cutoff
-        if open_rows.any():
-            priced = _shared_out(figures, mixes.only(open_rows), bags, natural)
-            found[open_rows] = np.maximum(found[open_rows], priced)
+def _bounded(
+    figures: Figures, mixes: Mixes, chosen: tuple[int, ...], hand: Hand, cutoff: float
+) -> Floats:
+    """The best bound of several prices for a measure of the straight bags.
+
+    What is bought is free beyond its first bag, or costs its share of a bag. What is only in the
+    shed may be priced at will: the price of all that is there is taken off again.
+    """
+    natural = figures.price * figures.measure_kg / figures.bag_kg
+    straights = {bag for bags in figures.straight for bag in bags}
+    mixed = [bag for bag in chosen if bag in straights and bag not in hand.straight]
+    bought, closed = [*hand.opened, *mixed], list(hand.closed)
+    found = np.full(len(mixes.contents), -inf)
+    for of_opened, of_closed in ((0.0, 1.0), (1.0, 1.0), (0.0, 4.0)):
+        rows = found < cutoff
+        price = np.zeros(figures.bags)
+        price[bought] = of_opened * natural[bought]
+        price[closed] = of_closed * natural[closed]
+        if rows.any():
+            told = _shared_out(figures, mixes.only(rows), (*hand.straight, *mixed), hand, price)
+            found[rows] = np.maximum(found[rows], told)
+        if not hand.straight and not mixed:
+            break
     return found
 
 
-def _shared_out(figures: Figures, mixes: Mixes, straight: tuple[int, ...], price: Floats) -> Floats:
-    """Least over rounds of money for bags and what the beds miss with so much mix.
-
-    Straight bags cost `price` a measure less what the shed already holds of them, or, at no
-    price, one whole bag each.
-    """
-    priced = bool(price[list(straight)].any()) if straight else False
+def _shared_out(
+    figures: Figures, mixes: Mixes, straight: tuple[int, ...], hand: Hand, price: Floats
+) -> Floats:
+    """Least over rounds of money for bags and what the beds miss with so much mix."""
     base, taken, gains = _gains(figures, mixes, straight, price)
     order = np.sort(-gains, axis=1)
     saved = np.concatenate([np.zeros((len(base), 1)), np.cumsum(-order, axis=1)], axis=1)
@@ -92,11 +128,11 @@ def _shared_out(figures: Figures, mixes: Mixes, straight: tuple[int, ...], price
     rounds = 0
     rows = np.flatnonzero(np.isfinite(base))
     nothing = rows[(per_round[rows] == 0) | (taken[rows] == 0)]
-    best[nothing] = base[nothing] + _money(figures, mixes, nothing, 0, straight, price, priced)
+    best[nothing] = base[nothing] + _money(figures, mixes, nothing, 0, hand, price)
     rows = rows[per_round[rows] > 0]
     while len(rows):
         rounds += 1
-        money = _money(figures, mixes, rows, rounds, straight, price, priced)
+        money = _money(figures, mixes, rows, rounds, hand, price)
         measures = np.floor(rounds * per_round[rows] + 1e-9)
         place = np.clip(measures - taken[rows], 0, saved.shape[1] - 1).astype(int)
         missed = base[rows] - saved[rows, place]
@@ -137,20 +173,16 @@ def _gains(
 
 
 def _money(
-    figures: Figures,
-    mixes: Mixes,
-    rows: np.ndarray,
-    rounds: int,
-    straight: tuple[int, ...],
-    price: Floats,
-    priced: bool,
+    figures: Figures, mixes: Mixes, rows: np.ndarray, rounds: int, hand: Hand, price: Floats
 ) -> Floats:
     """Least money for the bags of so many rounds; inf where too few are there."""
     f = figures
     used = mixes.scoops[rows] * (rounds * f.measure_kg / f.measure)
     count = np.ceil((used - f.shed_kg) / f.bag_kg - 1e-9)
     count = np.maximum(count, 0.0)
-    short = (count > f.offered).any(axis=1)
+    offered = f.offered.copy()
+    offered[list(hand.closed)] = 0
+    short = (count > offered).any(axis=1)
     rest = np.maximum(used - count * f.bag_kg, 0.0)
     whole = count * f.price
     over = (whole.sum(axis=1) > f.budget * (1 + 1e-9)) if f.budget < inf else np.False_
@@ -158,11 +190,10 @@ def _money(
     # A dearer shed may be spared by one more bag; the cheaper of the two is a bound.
     spared = np.ceil(used / f.bag_kg - 1e-9) * f.price
     money = np.where(f.shed_price > 0, np.minimum(with_shed, spared), with_shed)
-    for bag in straight:
-        if priced:
-            unit = price[bag] / f.measure_kg[bag]
-            money[:, bag] = unit * (used[:, bag] - f.shed_kg[bag])
-        elif f.shed_kg[bag] <= 0:
+    for bag in range(f.bags):
+        if price[bag] > 0:
+            money[:, bag] = price[bag] / f.measure_kg[bag] * (used[:, bag] - f.shed_kg[bag])
+        elif bag in hand.opened:
             money[:, bag] = np.maximum(money[:, bag], f.price[bag])
     total = money.sum(axis=1)
     return np.where(short | over, inf, total)

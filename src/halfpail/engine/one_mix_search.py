@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from math import inf
 
 import numpy as np
@@ -11,7 +10,7 @@ from halfpail.application.ports import KnownWithout
 from halfpail.engine.bed_costs import capped_costs
 from halfpail.engine.draft import settled
 from halfpail.engine.figures import Floats, Wholes
-from halfpail.engine.one_mix import bounds, recipes_over, straight_sets, supports
+from halfpail.engine.one_mix import Hand, bounds, hands, recipes_over, supports
 from halfpail.engine.own_mixes import own_mixes, prices_of, worth_to_beds
 from halfpail.engine.recipes import Recipe, may_meet, mixes_of
 from halfpail.engine.search import ROUNDED, Search
@@ -23,8 +22,9 @@ MOST_SETS = 150_000
 class _Prices:
     """Prices of bags found with one set of them, and what they say about any other set.
 
-    A set costs at least `fixed` plus `each` of its bags; `held` is the part of `fixed` that
-    comes from the budget and not from the beds.
+    A set costs at least `fixed` plus `each` of its bags: first as mixed, then as opened to go
+    straight, then as found in the shed. `held` is the part of `fixed` that comes from the budget
+    and not from the beds.
     """
 
     worth: Floats
@@ -32,9 +32,9 @@ class _Prices:
     each: Floats
     held: float
 
-    def of(self, bags: tuple[int, ...]) -> float:
+    def of(self, places: list[int]) -> float:
         """A lower bound on every plan with just these bags."""
-        return self.fixed + float(self.each[list(bags)].sum())
+        return self.fixed + float(self.each[places].sum())
 
 
 class OneMixSearch(Search):
@@ -58,21 +58,20 @@ class OneMixSearch(Search):
         The bags of `first` (bought for a mix of its own for every bed) are tried before others.
         """
         self.left: list[tuple[float, Recipe]] = []
-        hands = straight_sets(self.figures)
-        for chosen, straight in self._starts(first, hands):
-            self._one_set(chosen, straight)
-        sets = self._sets(least_missed, hands)
-        member = np.zeros((len(sets), self.figures.bags), dtype=np.float32)
+        for chosen, hand in self._starts(first):
+            self._one_set(chosen, hand)
+        sets = self._sets(least_missed)
+        member = np.zeros((len(sets), 3 * self.figures.bags), dtype=np.float32)
         told = np.array([entry for entry, _, _ in sets])
-        for row, (_, chosen, straight) in enumerate(sets):
-            member[row, [*chosen, *straight]] = 1.0
+        for row, (_, chosen, hand) in enumerate(sets):
+            member[row, self._places(chosen, hand)] = 1.0
         while len(sets):
             row = int(told.argmin())
             if told[row] >= self.cutoff or self.pace.over():
                 self.settle_for(float(told[row]))
                 break
-            _, chosen, straight = sets[row]
-            prices = self._one_set(chosen, straight)
+            _, chosen, hand = sets[row]
+            prices = self._one_set(chosen, hand)
             if prices is not None:
                 said = prices.fixed + member @ prices.each
                 np.maximum(told, said - ROUNDED * np.maximum(1.0, np.abs(said)), out=told)
@@ -80,53 +79,56 @@ class OneMixSearch(Search):
             self.pace.tell(self.value if self.value < inf else None, None)
         self._solve(sorted(self.left))
 
-    def _sets(
-        self, least_missed: float, hands: list[tuple[float, tuple[int, ...]]]
-    ) -> list[tuple[float, tuple[int, ...], tuple[int, ...]]]:
-        """Every set of bags to mix with every set of straight bags, and the least they cost."""
+    def _sets(self, least_missed: float) -> list[tuple[float, tuple[int, ...], Hand]]:
+        """Every set of bags to mix with every hand of straight bags, and the least they cost."""
         mixed = [(0.0, ()), *supports(self.figures, self.cutoff - least_missed)]
         sets = [
-            (least_missed + a + b, chosen, straight)
-            for a, chosen in mixed
-            for b, straight in hands
-            if not any(self.figures.shed_kg[bag] <= 0 and bag in straight for bag in chosen)
-            and self._matters(chosen, straight)
+            (least_missed + cost + hand.money, chosen, hand)
+            for cost, chosen in mixed
+            for hand in hands(self.figures, chosen)
+            if self._matters(chosen, hand)
         ]
         sets.sort()
         if len(sets) > MOST_SETS:
             self.settle_for(sets[MOST_SETS][0])
         return sets[:MOST_SETS]
 
-    def _starts(
-        self, first: Sequence[int], hands: list[tuple[float, tuple[int, ...]]]
-    ) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+    def _starts(self, first: Sequence[int]) -> Iterator[tuple[tuple[int, ...], Hand]]:
         """Sets of bags bought together by the easiest plan."""
         f = self.figures
-        for _, straight in hands:
-            bags = [i for i in first if f.may_mix[i] and i not in straight]
+        for hand in hands(f, ()):
+            bags = [i for i in first if f.may_mix[i] and i not in hand.opened]
             for size in range(min(len(bags), f.problem.most_bags), 0, -1):
                 chosen = tuple(sorted(bags[:size]))
-                if may_meet(f.problem, chosen):
-                    if self._matters(chosen, straight):
-                        yield chosen, straight
+                beside = hands(f, chosen)
+                if may_meet(f.problem, chosen) and hand in beside:
+                    if self._matters(chosen, hand):
+                        yield chosen, hand
                     break
 
-    def _matters(self, chosen: tuple[int, ...], straight: tuple[int, ...]) -> bool:
-        return self.only is None or self.only in chosen or self.only in straight
+    def _matters(self, chosen: tuple[int, ...], hand: Hand) -> bool:
+        return self.only is None or self.only in chosen or self.only in hand.straight
+
+    def _places(self, chosen: tuple[int, ...], hand: Hand) -> list[int]:
+        """Where the bags of a set stand in `_Prices.each`."""
+        bags = self.figures.bags
+        return [
+            *(bag for bag in chosen if bag not in hand.straight),
+            *(bags + bag for bag in hand.opened),
+            *(2 * bags + bag for bag in hand.closed),
+        ]
 
     @property
     def bound(self) -> float:
         """No plan is cheaper than this."""
         return min(self.floor, self.value)
 
-    def _one_set(self, chosen: tuple[int, ...], straight: tuple[int, ...]) -> _Prices | None:
+    def _one_set(self, chosen: tuple[int, ...], hand: Hand) -> _Prices | None:
         """Drop a set of bags by its bound, else its recipes by theirs; keep what could win.
 
-        The mix holds all of `chosen`; `straight` are at hand, and so is what the mix holds.
+        The mix holds all of `chosen`; what it holds may go straight beside the hand.
         """
-        bought = tuple(sorted({*chosen, *straight}))
-        at_hand = tuple(sorted({*straight, *(b for b in chosen if b in self._straights)}))
-        value, prices = self._relaxed(chosen, at_hand, bought)
+        value, prices = self._relaxed(chosen, hand)
         if value >= self.cutoff:
             self.settle_for(value)
             return prices
@@ -134,10 +136,10 @@ class OneMixSearch(Search):
             rows = recipes_over(self.figures, chosen)
         else:
             rows = np.zeros((1, self.figures.bags), dtype=np.int64)
-        found = np.maximum(value, self._by_prices(bought, rows, prices))
+        found = np.maximum(value, self._by_prices(chosen, hand, rows, prices))
         rows, found = self._kept(rows, found)
         if len(rows):
-            found = np.maximum(found, bounds(self.figures, rows, at_hand, self.cutoff))
+            found = np.maximum(found, bounds(self.figures, rows, chosen, hand, self.cutoff))
             self.pace.spend(len(rows) * self.figures.plots * 0.01)
             self._try_best(rows, found)
             rows, found = self._kept(rows, found)
@@ -147,10 +149,6 @@ class OneMixSearch(Search):
             ]
         return prices
 
-    @cached_property
-    def _straights(self) -> set[int]:
-        return {bag for bags in self.figures.straight for bag in bags}
-
     def _kept(self, rows: Wholes, found: Floats) -> tuple[Wholes, Floats]:
         """The recipes that could still win."""
         out = found >= self.cutoff
@@ -158,12 +156,18 @@ class OneMixSearch(Search):
             self.settle_for(float(found[out].min()))
         return rows[~out], found[~out]
 
-    def _relaxed(
-        self, chosen: tuple[int, ...], straight: tuple[int, ...], bought: tuple[int, ...]
-    ) -> tuple[float, _Prices | None]:
+    def _relaxed(self, chosen: tuple[int, ...], hand: Hand) -> tuple[float, _Prices | None]:
         """Every bed its own mix of these bags, bags not whole but at least one of each."""
         f = self.figures
-        model = own_mixes(f, whole=False, mixing=chosen, straight=straight)
+        straight = (*hand.straight, *chosen)
+        model = own_mixes(
+            f,
+            whole=False,
+            mixing=chosen,
+            straight=straight,
+            opened=hand.opened,
+            closed=hand.closed,
+        )
         outcome = self.solver.solve(model.programme)
         self.pace.spend(1.0 + 0.02 * len(model.programme.columns))
         if outcome.value is None or not outcome.row_prices:
@@ -173,29 +177,32 @@ class OneMixSearch(Search):
             dearer -= min(0.0, outcome.row_prices[model.budget])
         own = prices_of(model, outcome)
         worth = np.maximum(own, worth_to_beds(f, model, outcome))
-        fixed = outcome.value - float(self._each(own, dearer)[list(bought)].sum())
+        fixed = outcome.value - float(self._each(own, dearer)[self._places(chosen, hand)].sum())
         held = 0.0 if dearer == 1.0 else (1.0 - dearer) * f.budget
         prices = _Prices(worth, fixed, self._each(worth, dearer), held)
         return outcome.value - ROUNDED * max(1.0, abs(outcome.value)), prices
 
     def _each(self, worth: Floats, dearer: float) -> Floats:
-        """Least each bag can cost, less what it is worth, in a set that buys or finds it.
+        """Least each bag can cost, less what it is worth: mixed, opened, or only in the shed.
 
         Money is `dearer` than it is where the budget holds it back.
         """
         f = self.figures
         bag = f.price * dearer - worth * f.bag_kg
-        most = np.minimum(bag * np.where(f.shed_kg > 0, 0, 1), bag * f.offered)
-        shed: Floats = np.minimum(0.0, f.shed_price - worth) * f.shed_kg
-        return most + shed
+        shed = np.minimum(0.0, f.shed_price - worth) * f.shed_kg
+        mixed = np.minimum(bag * np.where(f.shed_kg > 0, 0, 1), bag * f.offered)
+        opened = np.minimum(bag, bag * f.offered)
+        return np.concatenate([mixed + shed, opened + shed, shed])
 
-    def _by_prices(self, bought: tuple[int, ...], rows: Wholes, prices: _Prices | None) -> Floats:
+    def _by_prices(
+        self, chosen: tuple[int, ...], hand: Hand, rows: Wholes, prices: _Prices | None
+    ) -> Floats:
         """Bound recipes with the prices of their set: one pass over all beds."""
         if prices is None:
             return np.full(len(rows), -inf)
         table = capped_costs(self.figures, mixes_of(self.figures, rows), prices.worth)
         self.pace.spend(len(rows) * self.figures.plots * 1e-3)
-        rest = prices.of(bought) - prices.fixed + prices.held
+        rest = prices.of(self._places(chosen, hand)) - prices.fixed + prices.held
         found: Floats = table.sum(axis=1) + rest
         return found
 

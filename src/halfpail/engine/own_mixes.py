@@ -37,23 +37,25 @@ def own_mixes(
     elastic: bool = False,
     mixing: Collection[int] | None = None,
     straight: Collection[int] = (),
+    opened: Collection[int] = (),
+    closed: Collection[int] = (),
 ) -> OwnMixes:
     """Whole bags, every bed a mix of its own in whole measures: a lower bound on every plan.
 
     Without `whole` neither bags nor measures need be whole. With `elastic`, hard limits may give
     and the objective is only how much they give. With `mixing`, only these bags may be mixed and
-    only those of `straight` may go straight onto beds; at least one bag of each is bought where
-    the shed has none.
+    only those of `straight` may go straight onto beds; at least one bag is bought of each of
+    `opened` and of each mixed one the shed has none of, and none of `closed`.
     """
     sheet = Sheet()
     money = 0.0 if elastic else 1.0
     bags = range(figures.bags)
-    taken = {*(mixing or ()), *straight}
+    empty = [i for i in mixing or () if figures.shed_kg[i] <= 0]
     bought = tuple(
         sheet.column(
             f"bags of {i}",
-            float(figures.offered[i]),
-            low=1.0 if i in taken and figures.shed_kg[i] <= 0 else 0.0,
+            0.0 if i in closed else float(figures.offered[i]),
+            low=1.0 if i in empty or i in opened else 0.0,
             cost=money * float(figures.price[i]),
             whole=whole,
         )
