@@ -6,8 +6,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-from halfpail.application.garden_entry import GardenEntry
-from halfpail.application.page import Press
+from halfpail.application.garden_entry import BedEntry, GardenEntry
 from halfpail.application.ports import SeasonEngine
 from halfpail.application.shelf_ports import Backups, Held, Store
 from halfpail.blending.ports import Sieve, Solver
@@ -50,13 +49,6 @@ class Services:
 
         return Planner(self.solver)
 
-    @cached_property
-    def press(self) -> Press:
-        """The press for everything on paper."""
-        from halfpail.documents.press import TypstPress
-
-        return TypstPress()
-
     def read_garden(self, path: Path) -> GardenEntry:
         """A garden file as typed, with the faults found in reading it.
 
@@ -66,6 +58,16 @@ class Services:
         from halfpail.garden_file.reader import read_file
 
         return read_file(path)
+
+    def read_bed(self, bed: Mapping[str, object], place: str) -> BedEntry:
+        """One bed told by the keys of a garden file.
+
+        Raises:
+            Refusal: with every fault found.
+        """
+        from halfpail.garden_file.reader import read_bed
+
+        return read_bed(bed, place)
 
     def read_sample_garden(self) -> GardenEntry:
         """The sample garden, which is invented."""

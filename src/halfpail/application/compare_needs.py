@@ -82,13 +82,13 @@ def _by_removal(
     moved = movement(nutrient)
     short = reading.short_mg_per_kg if reading else None
     rate = rate_by_removal(moved, taken, short or Fraction(0))
-    lifted = f", and a part of {moved.years} of what lifts the test to enough" if short else ""
+    lifted = f", and a part of {moved.years} of what lifts the test to enough"
+    upkeep = "; where a test finds more than enough, none is right too"
     yield Comparison(
         nutrient=nutrient,
-        way=f"what the harvest takes{lifted}",
+        way=f"what the harvest takes{lifted if short else upkeep}",
         low=rate,
         high=rate,
-        reason="" if short else "where a test finds enough or more, giving none is right too",
         citation=moved.citation,
     )
 

@@ -9,6 +9,7 @@ from halfpail.domain.bed import Bed
 from halfpail.domain.garden import Garden
 from halfpail.domain.stock import Bag
 from halfpail.findings import Fault, Notice, Refusal
+from halfpail.quantities.units import System
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +29,8 @@ def open_garden(entry: GardenEntry) -> OpenedGarden:
     faults = list(entry.faults)
     notices: list[Notice] = []
     bags = [_bag(one, entry, faults, notices) for one in entry.bags if one.label]
-    beds = [_bed(one, faults) for one in entry.beds if one.crop]
+    units = entry.preferences.units
+    beds = [_bed(one, units, faults) for one in entry.beds if one.crop or one.crops]
     if faults:
         raise Refusal(*entry.in_order(tuple(faults)))
     return OpenedGarden(
@@ -56,9 +58,9 @@ def _bag(
     return filled
 
 
-def _bed(bed: BedEntry, faults: list[Fault]) -> Bed | None:
+def _bed(bed: BedEntry, units: System, faults: list[Fault]) -> Bed | None:
     try:
-        need = need_of_bed(bed)
+        need = need_of_bed(bed, units)
     except Refusal as refusal:
         faults.extend(refusal.faults)
         return None
@@ -66,7 +68,7 @@ def _bed(bed: BedEntry, faults: list[Fault]) -> Bed | None:
         key=bed.name,
         name=bed.name,
         area_m2=bed.area_m2,
-        crop=bed.crop,
+        crop=bed.crop or ", ".join(dict.fromkeys(crop.crop for crop in bed.crops)),
         needs=need.needs,
         straight_ok=bed.straight_ok,
         group=need.group,

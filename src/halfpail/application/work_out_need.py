@@ -19,11 +19,12 @@ from halfpail.application.need_question import (
     removed_by,
 )
 from halfpail.application.read_classes import SoilReading, read_classes
-from halfpail.domain.bed import NeedRange, compost_surplus_kg_per_m2, needs_without_test
+from halfpail.domain.bed import NeedRange, needs_without_test
 from halfpail.domain.need import held_to, lessened, need_by_class, nothing, together
 from halfpail.domain.nitrogen_credit import NitrogenCredit
 from halfpail.domain.phosphorus_account import (
     PhosphorusLine,
+    Tested,
     phosphorus_account,
     room_kg_per_m2,
 )
@@ -87,7 +88,7 @@ def work_out_need(question: NeedQuestion) -> WorkedNeed:
     crops = planned_crops(question.crops)
     removed = removed_by(crops)
     soil = _soil(question)
-    account = _account(question, crops, soil)
+    account = _account(question, soil)
     stop = _stop(removed, account)
     before = _nitrogen(question, crops)
     credits = nitrogen_credits(question, before)
@@ -257,25 +258,16 @@ def _boron(crops: tuple[PlannedCrop, ...], soil: SoilReading) -> Iterator[NeedRa
     )
 
 
-def _account(
-    question: NeedQuestion, crops: tuple[PlannedCrop, ...], soil: SoilReading | None
-) -> tuple[PhosphorusLine, ...]:
-    """The account over the earlier years; without any, what compost brought opens it."""
-    found = soil.of(Element.P) if soil else None
-    by_weight = found is not None and found.short_mg_per_kg is not None
-    return phosphorus_account(
-        question.years,
-        movement("P2O5"),
-        tested_mg_per_kg=found.figure.value if found and by_weight else None,
-    )
+def _account(question: NeedQuestion, soil: SoilReading | None) -> tuple[PhosphorusLine, ...]:
+    """The account over the earlier years; a test with its year tells what to expect after it."""
+    found, test = soil.of(Element.P) if soil else None, question.soil_test
+    tested = None
+    if found and test and test.year is not None and found.short_mg_per_kg is not None:
+        tested = Tested(mg_per_kg=found.figure.value, year=test.year)
+    return phosphorus_account(question.years, movement("P2O5"), tested)
 
 
 def _stop(removed: Removal, account: tuple[PhosphorusLine, ...]) -> Fraction:
     """The most P2O5 this year: what the harvest takes, and the room left to the account's stop."""
     surplus = account[-1].surplus_kg_per_m2 if account else NONE
     return removed.p2o5 + room_kg_per_m2(default("p2o5_surplus_stop").value, surplus)
-
-
-def compost_surplus(worked: WorkedNeed) -> Fraction:
-    """P2O5 that compost brought beyond harvests on a bed without a test [kg/m²]."""
-    return compost_surplus_kg_per_m2(worked.crops[0].group.ranges, worked.question.ground)

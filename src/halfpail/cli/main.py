@@ -17,6 +17,7 @@ COMMANDS = (
     "mix",
     "recipe",
     "season",
+    "need",
     "worth",
     "lime",
     "release",

@@ -26,7 +26,7 @@ class PhosphorusLine:
     """One line of the account: the year, the balance after it, and the test to be expected.
 
     `balance_kg_per_m2` runs on from year to year and may be below nought; `expected_mg_per_kg` is
-    what a test after the year would show, None where no test was made.
+    what a test after the year would show, None where none was made before it.
     """
 
     year: PhosphorusYear
@@ -39,13 +39,18 @@ class PhosphorusLine:
         return max(NONE, self.balance_kg_per_m2)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tested:
+    """A soil test of phosphorus [mg/kg] and the year after which it was made."""
+
+    mg_per_kg: Fraction
+    year: int
+
+
 def phosphorus_account(
-    years: Sequence[PhosphorusYear],
-    movement: Movement,
-    opening_kg_per_m2: Fraction = NONE,
-    tested_mg_per_kg: Fraction | None = None,
+    years: Sequence[PhosphorusYear], movement: Movement, tested: Tested | None = None
 ) -> tuple[PhosphorusLine, ...]:
-    """The account line by line [kg/m²], from an opening balance and a test [mg/kg] before it.
+    """The account line by line, oldest year first [kg/m²]; a test counts for the years after it.
 
     Twenty pounds of P2O5 an acre beyond the removal lift a test by about one part per million.
 
@@ -54,18 +59,23 @@ def phosphorus_account(
     ...                     citation=Citation(mark=Mark.PROPOSAL))
     >>> years = [PhosphorusYear(year=year, given_kg_per_m2=Fraction(5),
     ...                         removed_kg_per_m2=Fraction(1)) for year in (2025, 2026)]
-    >>> [(line.year.year, int(line.balance_kg_per_m2), int(line.expected_mg_per_kg))
-    ...  for line in phosphorus_account(years, movement, tested_mg_per_kg=Fraction(30))]
-    [(2025, 4, 32), (2026, 8, 34)]
+    >>> tested = Tested(mg_per_kg=Fraction(30), year=2025)
+    >>> [(line.year.year, int(line.balance_kg_per_m2), line.expected_mg_per_kg)
+    ...  for line in phosphorus_account(years, movement, tested)]
+    [(2025, 4, None), (2026, 8, Fraction(32, 1))]
     """
     lines: list[PhosphorusLine] = []
-    balance = opening_kg_per_m2
+    balance = since = NONE
     for year in years:
-        balance += year.given_kg_per_m2 - year.removed_kg_per_m2
-        test = None
-        if tested_mg_per_kg is not None:
-            test = expected_test(tested_mg_per_kg, balance - opening_kg_per_m2, movement)
-        lines.append(PhosphorusLine(year=year, balance_kg_per_m2=balance, expected_mg_per_kg=test))
+        change = year.given_kg_per_m2 - year.removed_kg_per_m2
+        balance += change
+        expected = None
+        if tested and year.year > tested.year:
+            since += change
+            expected = expected_test(tested.mg_per_kg, since, movement)
+        lines.append(
+            PhosphorusLine(year=year, balance_kg_per_m2=balance, expected_mg_per_kg=expected)
+        )
     return tuple(lines)
 
 

@@ -95,7 +95,8 @@ class BufferReading:
 class SoilTest:
     """A soil report: figures, pH, buffer, organic matter [0-1], CEC [meq per 100 g], depth [m].
 
-    `cec` is the one the laboratory prints; `region` is whose tables the gardener wants.
+    `cec` is the one the laboratory prints; `region` is whose tables the gardener wants; `year` is
+    when the sample was taken, None if just now.
     """
 
     figures: tuple[SoilFigure, ...] = ()
@@ -106,6 +107,7 @@ class SoilTest:
     depth_m: Fraction | None = None
     texture: Texture | None = None
     region: str = ""
+    year: int | None = None
 
     def figure(self, element: Element) -> SoilFigure | None:
         """The figure of one element; None where it was not tested."""

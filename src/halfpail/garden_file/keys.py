@@ -3,48 +3,22 @@
 These tables are the truth for the reader and for docs/garden-file.md alike.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 
 from halfpail.domain.bed import History
-from halfpail.garden_file import values
+from halfpail.garden_file import soil_values, values
+from halfpail.garden_file.key import Key
 from halfpail.quantities.reading import (
     read_area_m2,
     read_length_m,
     read_mass_kg,
     read_money,
     read_price_per_kg,
-    read_rate_kg_per_m2,
     read_volume_l,
 )
 from halfpail.quantities.units import System
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Key:
-    """One key: the reader takes what stands there and its place, and refuses what is wrong.
-
-    `field` is the name of what was read in the entry, where it differs from the key. The reader
-    of `money` is told the currency of the file as well.
-    """
-
-    name: str
-    read: Callable[..., object]
-    meaning: str
-    example: str
-    required: bool = False
-    field: str = ""
-    money: bool = False
-
-    @property
-    def into(self) -> str:
-        """The name of the entry's field."""
-        return self.field or self.name
-
-
 _may_be_none = partial(read_mass_kg, nought=True)
-_rate = values.amount(partial(read_rate_kg_per_m2, nought=True))
 
 TOP = (
     Key(
@@ -283,6 +257,54 @@ BED = (
         example="3",
     ),
     Key(
+        name="yield",
+        read=values.harvest,
+        meaning="The harvest you expect; the table's where nothing is said.",
+        example='"60 lb per 100 sq ft"',
+        field="yield_kg_per_m2",
+    ),
+    Key(
+        name="container",
+        read=values.amount(read_volume_l),
+        meaning="A pot or box of bought mix: the volume of its mix; the size may then be left out.",
+        example='"15 gal"',
+        field="container_l",
+    ),
+    Key(
+        name="legume_before",
+        read=values.yes_no,
+        meaning="Whether beans, peas, clover or another legume stood there before.",
+        example="true",
+    ),
+    Key(
+        name="cover_crop_dry",
+        read=values.rate,
+        meaning="Dry weight of a cover crop dug in green.",
+        example='"6 lb per 100 sq ft"',
+        field="cover_dry",
+    ),
+    Key(
+        name="cover_crop_N",
+        read=soil_values.share,
+        meaning="With it: nitrogen in its dry matter; 3.5 % is a young legume, 1.5 % old straw.",
+        example='"3 %"',
+        field="cover_n",
+    ),
+    Key(
+        name="water_depth",
+        read=values.amount(read_length_m),
+        meaning="How much water the bed gets in a season.",
+        example='"12 in"',
+        field="water_m",
+    ),
+    Key(
+        name="water_nitrate",
+        read=values.water_nitrate,
+        meaning="With it: nitrate nitrogen in that water, or NO3 if you write so.",
+        example='"5 ppm NO3-N"',
+        field="water_ppm",
+    ),
+    Key(
         name="straight",
         read=values.yes_no,
         meaning="Whether the bed may get a bag on its own; it may unless you say no.",
@@ -291,32 +313,35 @@ BED = (
     ),
 )
 
+# A bed that lists its crops names none by itself.
+BED_OF_MANY = tuple(key for key in BED if key.name not in ("crop", "yield"))
+
 NUTRIENTS = ("N", "P2O5", "K2O", "Ca", "Mg", "S")
 
 NEED = (
     Key(
         name="least",
-        read=_rate,
+        read=values.rate,
         meaning="No less than this; nought where nothing is said.",
         example='"0.10 lb per 100 sq ft"',
     ),
     Key(
         name="aim",
-        read=_rate,
+        read=values.rate,
         meaning="What is wanted.",
         example='"0.18 lb per 100 sq ft"',
         required=True,
     ),
     Key(
         name="most",
-        read=_rate,
+        read=values.rate,
         meaning="No more than this.",
         example='"0.25 lb per 100 sq ft"',
         required=True,
     ),
     Key(
         name="stop",
-        read=_rate,
+        read=values.rate,
         meaning="P2O5 only: what is above the most is weighed against, and it stops here.",
         example='"0.55 lb per 100 sq ft"',
         field="cap",

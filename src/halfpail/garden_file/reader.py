@@ -5,18 +5,20 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any
 
-from halfpail.application.garden_entry import GardenEntry
+from halfpail.application.garden_entry import BedEntry, GardenEntry
 from halfpail.findings import Fault, Refusal
-from halfpail.garden_file import keys
-from halfpail.garden_file.keys import Key
+from halfpail.garden_file import keys, soil_keys
+from halfpail.garden_file.key import Key
 from halfpail.garden_file.lines import lines_of
-from halfpail.garden_file.sense import Typed, sensible
+from halfpail.garden_file.sense import Typed, sensible, sensible_bed
+from halfpail.garden_file.soil_values import oxide_refusal
 from halfpail.garden_file.toml_text import tables_of, text_of
 from halfpail.garden_file.values import shown
 
 MOST_OF_A_KIND = 200
 
 _TABLES = ("tools", "preferences", "bags", "beds")
+_BELOW = {"crops": soil_keys.CROP, "manure": soil_keys.MANURE, "years": soil_keys.YEAR}
 
 
 def read_file(path: Path) -> GardenEntry:
@@ -53,6 +55,20 @@ def read_text(text: str) -> GardenEntry:
     return sensible(typed, reader.faults, lines_of(text))
 
 
+def read_bed(bed: Mapping[str, Any], place: str) -> BedEntry:
+    """Read one bed told by the keys of a garden file, without a garden around it.
+
+    Raises:
+        Refusal: with every fault found.
+
+    >>> read_bed({"name": "North", "crop": "pea", "size": "50 sq ft"}, "bed").crop
+    'pea'
+    """
+    reader = _Reader({})
+    fields = reader.bed(bed, place)
+    return sensible_bed(place, fields, reader.faults)
+
+
 class _Reader:
     """Reads table by table, and remembers every fault on the way."""
 
@@ -87,8 +103,9 @@ class _Reader:
         return fields
 
     def bed(self, bed: Mapping[str, Any], place: str) -> dict[str, Any]:
-        """One bed, with the ranges typed for it by nutrient."""
-        fields = self.fields(bed, keys.BED, place, beside=("need",))
+        """One bed, with the tables below it: ranges, crops, soil test, manure, earlier years."""
+        known = keys.BED_OF_MANY if "crops" in bed else keys.BED
+        fields = self.fields(bed, known, place, beside=("need", *_BELOW, "soil_test"))
         needs = self.table(bed, "need", place)
         self._unknown(needs, keys.NUTRIENTS, _under(place, "need"))
         fields["needs"] = {
@@ -100,7 +117,23 @@ class _Reader:
             for nutrient in keys.NUTRIENTS
             if nutrient in needs
         }
+        for name, inside in _BELOW.items():
+            if name in bed:
+                fields[name] = {
+                    at: self.fields(one, inside, at) for at, one in self.each(bed, name, place)
+                }
+        if "soil_test" in bed:
+            fields["soil_test"] = self.soil_test(self.table(bed, "soil_test", place), place)
         return fields
+
+    def soil_test(self, table: Mapping[str, Any], place: str) -> dict[str, Any]:
+        """A soil report; an oxide in it is told with what to ask the laboratory for."""
+        at = _under(place, "soil_test")
+        for oxide in ("P2O5", "K2O"):
+            if oxide in table:
+                refusal = oxide_refusal(_under(at, oxide), table[oxide], oxide)
+                self.faults.extend(refusal.faults)
+        return self.fields(table, soil_keys.SOIL_TEST, at, beside=("P2O5", "K2O"))
 
     def table(self, tables: Mapping[str, Any], name: str, place: str) -> Mapping[str, Any]:
         """One table by name; nothing where it is not there."""
@@ -111,20 +144,22 @@ class _Reader:
         self.fault(at, table, f"{name} is a table of keys.", f"Write [{name}] and its keys below.")
         return {}
 
-    def each(self, tables: Mapping[str, Any], name: str) -> Iterator[tuple[str, Mapping[str, Any]]]:
+    def each(
+        self, tables: Mapping[str, Any], name: str, place: str = ""
+    ) -> Iterator[tuple[str, Mapping[str, Any]]]:
         """Each of the tables of one name with its place."""
-        listed = tables.get(name, [])
+        listed, at = tables.get(name, []), _under(place, name)
         if not isinstance(listed, list) or not all(isinstance(one, dict) for one in listed):
             remedy = f"Write [[{name}]], with two brackets, before each of them."
-            self.fault(name, listed, f"{name} is a list of tables.", remedy)
+            self.fault(at, listed, f"{name} is a list of tables.", remedy)
             return
         if not listed:
-            self.fault(name, "", f"There are no {name}.", f"Write [[{name}]] and its keys below.")
+            self.fault(at, "", f"There are no {name}.", f"Write [[{name}]] and its keys below.")
         if len(listed) > MOST_OF_A_KIND:
             sentence = f"There are more than {MOST_OF_A_KIND} {name}."
-            self.fault(name, len(listed), sentence, "Split the garden into several files.")
+            self.fault(at, len(listed), sentence, "Split the garden into several files.")
         for number, one in enumerate(listed[:MOST_OF_A_KIND], start=1):
-            yield f"{name}[{number}]", one
+            yield f"{at}[{number}]", one
 
     def _unknown(self, table: Mapping[str, Any], known: Sequence[str], place: str) -> None:
         by_case = {name.casefold(): name for name in known}

@@ -9,7 +9,15 @@ from typing import Any
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry, NeedEntry
 from halfpail.domain.bed import History
 from halfpail.domain.garden import Preferences, Tools
-from halfpail.findings import Fault
+from halfpail.findings import Fault, Refusal
+from halfpail.garden_file.ground_sense import (
+    container_area_m2,
+    crops_of,
+    ground_faults,
+    nitrogen_of,
+    years_of,
+)
+from halfpail.garden_file.soil_sense import soil_faults, soil_test_of
 from halfpail.garden_file.values import shown
 from halfpail.quantities.units import size_of
 
@@ -24,6 +32,8 @@ _TOGETHER = {
     "size": ("size", "row", "row_width"),
     "compost_years": ("compost_each_year", "compost_years"),
 }
+# Fields that are gathered in the nitrogen of an entry.
+_IN_NITROGEN = ("manure", "cover_dry", "cover_n", "water_m", "water_ppm", "legume_before")
 # Stand in for what was faulty, so that the rest can be read; the garden is refused all the same.
 _SOME_AREA_M2 = Fraction(1)
 _SOME_TOOLS = Tools(scoop_l=Fraction(1, 2), pail_l=Fraction(20))
@@ -68,6 +78,19 @@ def sensible(typed: Typed, faults: Sequence[Fault], lines: Mapping[str, int]) ->
     )
 
 
+def sensible_bed(place: str, fields: _Fields, faults: Sequence[Fault]) -> BedEntry:
+    """The entry of one bed told by itself.
+
+    Raises:
+        Refusal: with the faults of the reading and those of its sense.
+    """
+    broken = {fault.place for fault in faults}
+    found = [one for one in _bed_faults(place, fields) if not broken & _concerned(one)]
+    if faults or found:
+        raise Refusal(*faults, *found)
+    return _bed(place, fields)
+
+
 def _concerned(fault: Fault) -> set[str]:
     """The places a fault of sense is about; where one is broken already it need not be told."""
     place, _, key = fault.place.rpartition(".")
@@ -84,13 +107,22 @@ def _bag(place: str, fields: _Fields, avoided: Iterable[str]) -> BagEntry:
 def _bed(place: str, fields: _Fields) -> BedEntry:
     rest = {"name": place, **fields}
     row, width = rest.pop("row_m", None), rest.pop("row_width_m", None)
-    area = rest.pop("area_m2", row * width if row and width else _SOME_AREA_M2)
+    container = rest.get("container_l")
+    known = row * width if row and width else container and container_area_m2(container)
+    area = rest.pop("area_m2", known or _SOME_AREA_M2)
     needs = tuple(
         NeedEntry(nutrient=nutrient, **need)
         for nutrient, need in rest.pop("needs").items()
         if {"aim", "most"} <= set(need)
     )
-    return BedEntry(place=place, area_m2=area, needs=needs, **rest)
+    below: _Fields = {
+        "crops": crops_of(rest),
+        "years": years_of(rest),
+        "nitrogen": nitrogen_of(rest),
+        "soil_test": soil_test_of(rest["soil_test"]) if rest.get("soil_test") else None,
+    }
+    plain = {name: value for name, value in rest.items() if name not in (*below, *_IN_NITROGEN)}
+    return BedEntry(place=place, area_m2=area, needs=needs, **plain, **below)
 
 
 def _same(name: str) -> str:
@@ -157,7 +189,7 @@ def _bag_faults(place: str, bag: _Fields, scoop_l: Fraction | None) -> Iterator[
 def _bed_faults(place: str, bed: _Fields) -> Iterator[Fault]:
     ways = {"area_m2", "row_m", "row_width_m"} & set(bed)
     sized = ways in ({"area_m2"}, {"row_m", "row_width_m"})
-    if not sized:
+    if not sized and not ("container_l" in bed and not ways):
         yield Fault(
             place=f"{place}.size",
             read="",
@@ -183,6 +215,9 @@ def _bed_faults(place: str, bed: _Fields) -> Iterator[Fault]:
             sentence="Ground that got compost is not virgin.",
             remedy='Write history = "fed", or leave the compost out.',
         )
+    yield from ground_faults(place, bed)
+    if "soil_test" in bed:
+        yield from soil_faults(f"{place}.soil_test", bed["soil_test"])
     for nutrient, need in bed["needs"].items():
         yield from _need_faults(f"{place}.need.{nutrient}", nutrient, need)
 

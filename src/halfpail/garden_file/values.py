@@ -1,13 +1,20 @@
 """Readers of single values of a garden file; each refuses what is wrong, with advice."""
 
+import re
 from collections.abc import Callable
 from functools import partial
 from typing import Any
 
+from halfpail.domain.nitrate_test import nitrate_nitrogen
 from halfpail.findings import Fault, Refusal
-from halfpail.quantities.reading import read_number, read_whole
+from halfpail.quantities.reading import read_number, read_rate_kg_per_m2, read_whole
+from halfpail.reference.decay_series import manure_series
 
 MOST_NAME = 80
+MANURES = tuple(manure_series())
+_NITRATE = re.compile(
+    r"([0-9., ]*[0-9]) ?(?:ppm|mg/L)(?: ?(NO3|NO3-N|nitrate-N|N))?", re.IGNORECASE
+)
 MOST_LABEL = 4000
 
 
@@ -37,6 +44,10 @@ def amount(read: Callable[..., object]) -> Callable[..., object]:
         return read(str(value), place, **told)
 
     return read_amount
+
+
+rate = amount(partial(read_rate_kg_per_m2, nought=True))
+harvest = amount(read_rate_kg_per_m2)
 
 
 def words(value: Any, place: str, most: int = MOST_NAME) -> str:
@@ -117,3 +128,19 @@ def measure(value: Any, place: str) -> object:
     if isinstance(value, bool) or not 0 < share <= 1:
         raise refuse(place, value, "This is not a share of a scoop.", 'Write "1/4", say.')
     return share
+
+
+def manure_kind(value: Any, place: str) -> str:
+    """The key of a series by which manure or compost decays."""
+    return choice(*MANURES)(value, place)
+
+
+def water_nitrate(value: Any, place: str) -> object:
+    """Nitrate nitrogen in water, from that or from nitrate itself where NO3 is written."""
+    text = words(value, place) if isinstance(value, str) else str(value)
+    match = _NITRATE.fullmatch(text)
+    if isinstance(value, bool) or match is None:
+        remedy = 'Write "5 ppm NO3-N", or "22 ppm NO3".'
+        raise refuse(place, value, "Parts per million of nitrate are wanted here.", remedy)
+    number = read_number(match[1], place)
+    return nitrate_nitrogen(number) if (match[2] or "").upper() == "NO3" else number

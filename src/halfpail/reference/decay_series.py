@@ -22,6 +22,17 @@ def decay_series() -> dict[str, DecaySeries]:
 
 
 @cache
+def manure_series() -> dict[str, DecaySeries]:
+    """The series of organic nitrogen in manures and composts, by key.
+
+    >>> "poultry" in manure_series(), "p_ontario" in manure_series()
+    (True, False)
+    """
+    found = (row for row in rows("decay_series") if row.text("nutrient") == Nutrient.N)
+    return {row.text("key"): _series(row) for row in found}
+
+
+@cache
 def decay_of(material: str) -> DecaySeries | None:
     """The series of organic nitrogen of a material by its key; None where it has none.
 

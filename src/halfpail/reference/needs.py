@@ -44,16 +44,20 @@ class ContainerRange:
     def on(self, depth_m: Fraction) -> NeedRange:
         """The same range for the ground a container of this depth covers [kg/m²].
 
+        Phosphorus may go above its most up to the stop of a bed's account, weighed against.
+
         >>> container_ranges("light")[0].on(Fraction(1, 4)).aim
         Fraction(1, 40)
         """
         litres = depth_m * 1000
+        most = self.most * litres
+        stop = default("p2o5_surplus_stop").value if self.nutrient == "P2O5" else NONE
         return NeedRange(
             nutrient=self.nutrient,
             least=self.least * litres,
             aim=self.aim * litres,
-            most=self.most * litres,
-            cap=self.most * litres,
+            most=most,
+            cap=max(most, stop),
             citation=self.citation,
         )
 

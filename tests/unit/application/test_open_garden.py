@@ -151,8 +151,21 @@ def test_the_sample_garden_is_whole_and_says_that_it_is_invented():
     text = sample_garden_text()
     garden = opened(text)
     assert "INVENTED" in text and "invented" in garden.name
-    assert len(garden.beds) == 12
+    assert len(garden.beds) == 13
     assert len({bed.group for bed in garden.beds}) == 4
     assert len(garden.bags) == 14
     assert sum(1 for bag in garden.bags if bag.shed_kg) == 2
     assert sum(1 for bag in garden.bags if bag.straight_ok) == 1
+
+
+def test_the_sample_garden_has_a_bed_of_each_kind():
+    beds = read_text(sample_garden_text()).beds
+    tests = [bed.soil_test for bed in beds if bed.soil_test]
+    assert 0 < len(tests) < len(beds)
+    assert any(test.ph and test.ph < Fraction("5.5") for test in tests)
+    assert sum(1 for bed in beds if bed.container_l) == 1
+    assert any(len(bed.crops) > 1 for bed in beds)
+    hard_stops = [
+        bed.name for bed in opened(sample_garden_text()).beds if bed.need("P2O5").cap == 0
+    ]
+    assert "Cabbage family" in hard_stops

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from halfpail.garden_file import keys
+from halfpail.garden_file import keys, soil_keys
 from halfpail.garden_file.reader import read_text
 
 PAGE = (Path(__file__).parents[3] / "docs" / "garden-file.md").read_text("utf-8")
@@ -15,6 +15,14 @@ TABLES = {
     "`[preferences]`": keys.PREFERENCES,
     "`[[bags]]`": keys.BAG,
     "`[[beds]]`": keys.BED,
+    "`[[beds.crops]]`": soil_keys.CROP,
+    "`[beds.soil_test]`": soil_keys.SOIL_TEST,
+    "`[[beds.manure]]`": soil_keys.MANURE,
+    "`[[beds.years]]`": soil_keys.YEAR,
+    "`[[beds.crops]]`": soil_keys.CROP,
+    "`[beds.soil_test]`": soil_keys.SOIL_TEST,
+    "`[[beds.manure]]`": soil_keys.MANURE,
+    "`[[beds.years]]`": soil_keys.YEAR,
     "`[beds.need.N]`": keys.NEED,
 }
 
@@ -58,6 +66,17 @@ def test_the_examples_make_a_garden_without_fault():
             lines("`[[beds]]`", without=("row", "row_width")),
             "[beds.need.P2O5]",
             lines("`[beds.need.N]`"),
+            "[beds.soil_test]",
+            lines("`[beds.soil_test]`", without=("acidity",)),
+            "[[beds.manure]]",
+            lines("`[[beds.manure]]`"),
+            "[[beds.years]]",
+            lines("`[[beds.years]]`"),
+            "[[beds]]",
+            'name = "Several"',
+            'size = "4 x 12 ft"',
+            "[[beds.crops]]",
+            lines("`[[beds.crops]]`"),
         )
     )
     assert read_text(text).faults == ()
