@@ -1,18 +1,23 @@
 """From what a person writes of a bag to the whole bag: label, density, usable nitrogen."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
 from halfpail.application.garden_entry import BagEntry
 from halfpail.application.read_label import LabelAnswer, understand_label
 from halfpail.domain.derived_from import Recognition
+from halfpail.domain.label import Label
+from halfpail.domain.material import Material
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.stock import Bag, Density, DensityBasis
 from halfpail.domain.usable_nitrogen import usable_nitrogen
 from halfpail.findings import Notice, Refusal, Severity
+from halfpail.quantities.rounding import shortest
 from halfpail.reference.defaults import default
 from halfpail.reference.usable_nitrogen import unnamed_shares, unnamed_source
+
+NONE = Fraction(0)
 
 
 def fill_bag(
@@ -29,7 +34,8 @@ def fill_bag(
         Refusal: the label is wrong; its faults stand at the place of the entry.
     """
     answer = _understood(entry, elemental)
-    label, sources = answer.label, answer.sources
+    sources = answer.sources
+    label = with_all_phosphorus(answer.label, sources.materials)
     density = _density(entry, scoop_l, sources)
     nitrogen = label.analysis.of(Nutrient.N)
     bag = Bag(
@@ -50,6 +56,21 @@ def fill_bag(
         avoid=entry.avoid,
     )
     return bag, tuple(_notices(bag, answer))
+
+
+def with_all_phosphorus(label: Label, sources: Iterable[Material]) -> Label:
+    """The label with all its P2O5 where it claims only what is available.
+
+    Bone and rock hold more than a label may claim. Each source that holds phosphorus is taken to
+    bring it as it stands in the table, and of several each the same.
+    """
+    holding = [one for one in sources if Nutrient.P2O5 in one.contents]
+    claimed = sum((one.contents[Nutrient.P2O5].typical for one in holding), NONE)
+    held = sum((one.total_p2o5 or one.contents[Nutrient.P2O5].typical for one in holding), NONE)
+    available = label.analysis.of(Nutrient.P2O5)
+    if label.analysis.total_p2o5 is not None or not claimed or not available or held <= claimed:
+        return label
+    return replace(label, analysis=replace(label.analysis, total_p2o5=available * held / claimed))
 
 
 def _understood(entry: BagEntry, elemental: bool) -> LabelAnswer:
@@ -86,6 +107,8 @@ def _notices(bag: Bag, answer: LabelAnswer) -> Iterator[Notice]:
     yield from (
         replace(notice, sentence=f"{bag.name}: {notice.sentence}") for notice in answer.notices
     )
+    if bag.label.analysis.total_p2o5 != answer.label.analysis.total_p2o5:
+        yield _all_phosphorus_notice(bag, answer)
     nitrogen = bag.label.analysis.of(Nutrient.N)
     if nitrogen and not answer.sources.materials:
         unnamed = unnamed_shares(nitrogen)
@@ -101,3 +124,15 @@ def _notices(bag: Bag, answer: LabelAnswer) -> Iterator[Notice]:
             sentence=f"{bag.name}: a usual weight of a scoop is taken until you weigh one.",
             citation=default("blend_density").citation,
         )
+
+
+def _all_phosphorus_notice(bag: Bag, answer: LabelAnswer) -> Notice:
+    analysis = bag.label.analysis
+    bone = next(one for one in answer.sources.materials if one.total_p2o5)
+    return Notice(
+        severity=Severity.NOTE,
+        sentence=f"{bag.name}: {bone.name.lower()} holds more P2O5 than a label may claim; the "
+        f"phosphorus account counts about {shortest(100 * (analysis.total_p2o5 or NONE), 1)} %, "
+        f"the label claims {shortest(100 * analysis.of(Nutrient.P2O5), 1)} %.",
+        citation=bone.citation,
+    )

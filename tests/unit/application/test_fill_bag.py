@@ -75,3 +75,34 @@ def test_a_label_that_its_source_cannot_hold_is_refused_at_its_bag():
     with pytest.raises(Refusal) as refused:
         filled("48-0-0\nDerived from: urea")
     assert refused.value.faults[0].place.startswith("bag 1")
+
+
+@pytest.mark.parametrize(
+    ("label", "percent"),
+    [
+        # Steamed bone holds 24 % where 13 % is available: 13 % claimed is 24 % in all.
+        ("Bone meal 3-13-0\nDerived from: steamed bone meal", "24"),
+        ("Rock phosphate 0-3-0\nDerived from: rock phosphate", "30"),
+        ("Blood meal 12-0-0\nDerived from: blood meal", None),
+        ("4-4-4", None),
+    ],
+)
+def test_bone_and_rock_bring_all_their_phosphorus(label, percent):
+    bag, notices = fill_bag(BagEntry(name="one", place="one", label=label), Fraction(1))
+    total = bag.label.analysis.total_p2o5
+    assert total == (None if percent is None else Fraction(percent) / 100)
+    assert any("phosphorus account" in one.sentence for one in notices) == (percent is not None)
+
+
+def test_bone_in_a_blend_counts_beside_the_other_sources():
+    """Of bone (24 in all, 13 available) and poultry manure the label's 4 % becomes more."""
+    text = "4-4-4\nDerived from: feather meal, poultry manure, steamed bone meal"
+    bag, _ = fill_bag(BagEntry(name="one", place="one", label=text), Fraction(1))
+    total = bag.label.analysis.total_p2o5
+    assert Fraction(4, 100) < total < Fraction(4, 100) * Fraction(24, 13)
+
+
+def test_a_total_on_the_label_stands():
+    text = "Bone meal 3-15-0\nTotal Phosphate (P2O5) 20%\nDerived from: steamed bone meal"
+    bag, _ = fill_bag(BagEntry(name="one", place="one", label=text), Fraction(1))
+    assert bag.label.analysis.total_p2o5 == Fraction(1, 5)
