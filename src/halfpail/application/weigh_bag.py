@@ -24,7 +24,7 @@ from halfpail.domain.season_check import check_season
 NONE = Fraction(0)
 _MOST_TURNS = 12
 # A gift only has to show where to ask: what is hard to prove for a gift is often easy at a price.
-_GIFT_WORK = 0.35
+_GIFT_WORK = 0.5
 
 
 class Solve(Protocol):
