@@ -1,7 +1,8 @@
 """A label for one's own mix, its lines in the order that the laws ask for."""
 
 import textwrap
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from halfpail.domain.guarantee import Rule, by_predominance, claimed, guaranteed_percent
@@ -41,6 +42,15 @@ FORM_NAMES: Mapping[NitrogenForm, str] = {
 }
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelLine:
+    """One line of a guaranteed analysis; a form of nitrogen stands beneath its total."""
+
+    name: str
+    figure: str
+    beneath: bool = False
+
+
 def print_label(
     analysis: Analysis,
     sources: Sequence[tuple[str, Fraction]] = (),
@@ -60,37 +70,56 @@ def print_label(
     GUARANTEED ANALYSIS
     Soluble Potash (K2O) .............. 52%
     """
-    promised = claimed(analysis.shares, minimums or {})
-    grade = "-".join(_number(promised.get(nutrient, Fraction(0))) for nutrient in PRIMARY)
-    lines = [*heading, grade, "GUARANTEED ANALYSIS"]
-    for nutrient, percent in promised.items():
-        lines.append(_line(nutrient, percent))
-        if nutrient is Nutrient.N:
-            lines += _form_lines(analysis)
+    lines = [*heading, printed_grade(analysis, minimums), "GUARANTEED ANALYSIS"]
+    lines += [_line(one) for one in label_lines(analysis, minimums)]
     if sources:
         listed = "Derived from: " + ", ".join(by_predominance(sources)) + "."
         lines += textwrap.wrap(listed, _WIDTH, subsequent_indent=_HANG, break_on_hyphens=False)
     return "\n".join(lines)
 
 
-def _line(nutrient: Nutrient, percent: Fraction) -> str:
-    name = f"{NAMES[nutrient]} ".ljust(_LEADER_END, ".")
-    figure = _number(percent)
-    if nutrient not in PRIMARY and percent.denominator == 1:
-        figure += ".0"
-    whole, point, decimals = figure.partition(".")
-    return f"{name} {whole:>2}{point}{decimals}%"
+def printed_grade(analysis: Analysis, minimums: Mapping[Nutrient, Rule] | None = None) -> str:
+    """The grade above a guaranteed analysis [percent]: what the label promises, rounded down.
+
+    >>> printed_grade(Analysis(shares={Nutrient.N: Fraction(59, 1000)}))
+    '5-0-0'
+    """
+    promised = claimed(analysis.shares, minimums or {})
+    return "-".join(_number(promised.get(nutrient, Fraction(0))) for nutrient in PRIMARY)
 
 
-def _form_lines(analysis: Analysis) -> list[str]:
-    """The forms beneath total nitrogen; they too are rounded down, and none of them is nought."""
-    shares = {form: getattr(analysis.nitrogen, form.value) for form in NitrogenForm}
-    percents = {form: guaranteed_percent(share) for form, share in shares.items() if share}
-    return [
-        f"{_HANG}{_number(percent)}% {FORM_NAMES[form]}"
-        for form, percent in percents.items()
-        if percent
-    ]
+def label_lines(
+    analysis: Analysis, minimums: Mapping[Nutrient, Rule] | None = None
+) -> Iterator[LabelLine]:
+    """The lines of a guaranteed analysis [percent], in the order of the laws.
+
+    The forms of nitrogen stand beneath the total; they too are rounded down, and no line is
+    nought.
+
+    >>> list(label_lines(Analysis(shares={Nutrient.S: Fraction(155, 1000), Nutrient.K2O: 0})))
+    [LabelLine(name='Sulfur (S)', figure='15.0%', beneath=False)]
+    """
+    for nutrient, percent in claimed(analysis.shares, minimums or {}).items():
+        figure = _number(percent)
+        if nutrient not in PRIMARY and percent.denominator == 1:
+            figure += ".0"
+        yield LabelLine(name=NAMES[nutrient], figure=f"{figure}%")
+        if nutrient is Nutrient.N:
+            yield from _form_lines(analysis)
+
+
+def _line(line: LabelLine) -> str:
+    if line.beneath:
+        return f"{_HANG}{line.figure} {line.name}"
+    whole, point, decimals = line.figure.removesuffix("%").partition(".")
+    return f"{f'{line.name} '.ljust(_LEADER_END, '.')} {whole:>2}{point}{decimals}%"
+
+
+def _form_lines(analysis: Analysis) -> Iterator[LabelLine]:
+    for form in NitrogenForm:
+        percent = guaranteed_percent(getattr(analysis.nitrogen, form.value) or Fraction(0))
+        if percent:
+            yield LabelLine(name=FORM_NAMES[form], figure=f"{_number(percent)}%", beneath=True)
 
 
 def _number(percent: Fraction) -> str:
