@@ -1,7 +1,6 @@
 """What every request passes: who it is for, where it comes from, and what travels with it."""
 
 from collections.abc import Callable
-from urllib.parse import urlsplit
 
 from django.http import HttpRequest, HttpResponse
 from django_htmx.middleware import HtmxDetails
@@ -64,11 +63,7 @@ def _from_us(request: HttpRequest) -> bool:
     origin = request.headers.get("Origin")
     if origin is None:
         return True
-    asked = urlsplit(origin)
-    return (asked.scheme, asked.netloc.casefold()) == (
-        request.scheme,
-        request.get_host().casefold(),
-    )
+    return origin.casefold() == f"{request.scheme}://{request.get_host()}".casefold()
 
 
 def more_headers(get_response: Answer) -> Answer:

@@ -9,7 +9,7 @@ from halfpail.application.garden_entry import BagEntry
 from halfpail.application.read_bag_line import MOST_SCOOPS, BagLine
 from halfpail.quantities.reading import read_mass_kg, read_money, read_whole
 from halfpail.quantities.units import System
-from halfpail.web.forms.fields import WHOLE, WORDS, ReadField, read_name
+from halfpail.web.forms.fields import WHOLE, WORDS, AmountField, ReadField, read_name
 from halfpail.web.look import Look
 
 
@@ -29,8 +29,8 @@ class BagForm(forms.Form):
         self.fields["grade"] = ReadField(
             str, label="Three numbers", keys=WORDS, help_text="such as 4-3-2"
         )
-        self.fields["weight"] = ReadField(
-            partial(read_mass_kg, unit=weight), label="Weight", unit=weight, required=False
+        self.fields["weight"] = AmountField(
+            read_mass_kg, label="Weight", unit=weight, required=False
         )
         self.fields["price"] = ReadField(
             partial(read_money, currency=look.currency),

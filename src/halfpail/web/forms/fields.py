@@ -2,12 +2,14 @@
 
 import unicodedata
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
 
 from halfpail.findings import Fault, Refusal
+from halfpail.quantities.understood import understood
 
 MOST_LETTERS = 60
 MOST_TYPED = 400
@@ -19,8 +21,7 @@ Reader = Callable[[str], Any]
 class ReadField(forms.CharField):
     """One amount in a plain text box; nothing typed is None.
 
-    `read` refuses what is no such amount; `unit` stands behind the box, and is meant where none
-    is typed.
+    `read` refuses what is no such amount; `unit` stands with the label.
     """
 
     def __init__(
@@ -48,6 +49,20 @@ class ReadField(forms.CharField):
             return self.read(text)
         except Refusal as refusal:
             raise ValidationError([said(fault) for fault in refusal.faults]) from None
+
+
+class AmountField(ReadField):
+    """An amount whose unit is meant where none is typed; what was read is said back."""
+
+    def __init__(self, read: Callable[..., Any], *, unit: str, nought: bool = False, **told: Any):
+        super().__init__(partial(read, unit=unit, nought=nought), unit=unit, **told)
+
+    def echo(self, text: str) -> str:
+        """What was read, in the units typed and in others; nothing where it cannot be read."""
+        try:
+            return understood(text, unit=self.unit)
+        except Refusal:
+            return ""
 
 
 def said(fault: Fault) -> str:

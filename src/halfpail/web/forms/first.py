@@ -13,7 +13,7 @@ from halfpail.findings import Refusal
 from halfpail.quantities.units import System
 from halfpail.web.bench import USUAL_TOOLS
 from halfpail.web.forms.bag import BagForm
-from halfpail.web.forms.fields import said
+from halfpail.web.forms.fields import ReadField, said
 from halfpail.web.forms.ground import GroundForm
 from halfpail.web.look import Look
 
@@ -51,6 +51,11 @@ class FirstForm:
     def fields(self) -> Iterator[BoundField]:
         """Every field, in the order of the page."""
         return (field for form in self.forms for field in form)
+
+    @property
+    def typed(self) -> Iterator[BoundField]:
+        """The fields that something wrong can be typed in."""
+        return (field for field in self.fields if isinstance(field.field, ReadField))
 
     @property
     def faulty(self) -> list[BoundField]:

@@ -15,7 +15,7 @@ from halfpail.quantities.reading import (
     read_whole,
 )
 from halfpail.quantities.units import System
-from halfpail.web.forms.fields import WHOLE, WORDS, ReadField
+from halfpail.web.forms.fields import WHOLE, WORDS, AmountField, ReadField
 from halfpail.web.look import Look
 
 MOST_YEARS = 50
@@ -28,8 +28,8 @@ class GroundForm(forms.Form):
         super().__init__(data, use_required_attribute=False)
         us = look.system is System.US
         area, deep, scoop, pail = ("sq ft", "in", "cup", "gal") if us else ("m²", "cm", "mL", "L")
-        self.fields["ground"] = ReadField(
-            partial(read_area_m2, unit=area),
+        self.fields["ground"] = AmountField(
+            read_area_m2,
             label="Ground to feed",
             unit=area,
             keys=WORDS,
@@ -38,8 +38,9 @@ class GroundForm(forms.Form):
         self.fields["virgin"] = forms.BooleanField(
             label="New ground, never fed with compost or fertilizer", required=False
         )
-        self.fields["compost"] = ReadField(
-            partial(read_length_m, unit=deep, nought=True),
+        self.fields["compost"] = AmountField(
+            read_length_m,
+            nought=True,
             label="Compost each year so far, how deep",
             unit=deep,
             required=False,
@@ -65,15 +66,15 @@ class GroundForm(forms.Form):
             required=False,
             help_text="such as 5-3-3, to hold the mix against",
         )
-        self.fields["scoop"] = ReadField(
-            partial(read_volume_l, unit=scoop),
+        self.fields["scoop"] = AmountField(
+            read_volume_l,
             label="A level scoop holds",
             unit=scoop,
             required=False,
             help_text="1 cup where nothing is said" if us else "237 mL where nothing is said",
         )
-        self.fields["pail"] = ReadField(
-            partial(read_volume_l, unit=pail),
+        self.fields["pail"] = AmountField(
+            read_volume_l,
             label="The pail holds",
             unit=pail,
             required=False,

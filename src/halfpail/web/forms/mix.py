@@ -14,7 +14,7 @@ from halfpail.domain.stock import Bag
 from halfpail.quantities.reading import read_volume_l, read_whole
 from halfpail.quantities.units import System
 from halfpail.web.bench import SCOOPS_OF, Bench
-from halfpail.web.forms.fields import WHOLE, WORDS, ReadField
+from halfpail.web.forms.fields import WHOLE, WORDS, AmountField, ReadField
 from halfpail.web.look import Look
 
 
@@ -39,14 +39,14 @@ class MixForm(forms.Form):
             required=False,
             help_text="such as 5-3-3, written below the sum",
         )
-        self.fields["scoop"] = ReadField(
-            partial(read_volume_l, unit=scoop),
+        self.fields["scoop"] = AmountField(
+            read_volume_l,
             label="A level scoop holds",
             unit=scoop,
             required=False,
         )
-        self.fields["pail"] = ReadField(
-            partial(read_volume_l, unit=pail), label="The pail holds", unit=pail, required=False
+        self.fields["pail"] = AmountField(
+            read_volume_l, label="The pail holds", unit=pail, required=False
         )
 
     @property

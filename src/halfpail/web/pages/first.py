@@ -66,7 +66,7 @@ class FirstPage:
     @property
     def live(self) -> str:
         """The parts of the page that change while one types, beside the answer."""
-        return ",".join(f"#{field.id_for_label}_error" for field in self.form.fields)
+        return ",".join(f"#{field.id_for_label}_error" for field in self.form.typed)
 
 
 def first_sheet(answer: FirstAnswer, asked: Asked) -> FirstSheet:

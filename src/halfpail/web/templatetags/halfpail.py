@@ -11,6 +11,7 @@ from halfpail.application.chalk_sum import ChalkedSum
 from halfpail.application.word_mix import Table
 from halfpail.findings import Notice, Severity
 from halfpail.sources import Citation, Mark
+from halfpail.web.forms.fields import AmountField
 
 register = template.Library()
 
@@ -55,7 +56,22 @@ def loudness(notice: Notice) -> str:
 @register.filter
 def error_id(field: BoundField) -> str:
     """Where the fault of a field is told."""
-    return f"{field.id_for_label}_error"
+    return f"{box_id(field)}_error"
+
+
+@register.filter
+def echo(field: BoundField) -> str:
+    """What an amount was read as; nothing for other fields, or where there is a fault."""
+    amount, text = field.field, field.value()
+    if not isinstance(amount, AmountField) or not text or field.errors:
+        return ""
+    return amount.echo(text)
+
+
+@register.filter
+def box_id(field: BoundField) -> str:
+    """Where a field is filled in; several buttons under one name stand in a set of their own."""
+    return field.id_for_label or field.auto_id
 
 
 @register.simple_tag
