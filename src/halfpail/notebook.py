@@ -12,6 +12,7 @@ from pathlib import Path
 from halfpail.application.answer_first import FirstAnswer, FirstQuestion, answer_first
 from halfpail.application.find_recipe import find_recipe
 from halfpail.application.gather_bags import gather_bags
+from halfpail.application.look_inside import Inside, look_inside
 from halfpail.application.open_garden import open_garden
 from halfpail.application.plan_season import plan_season
 from halfpail.application.read_frost_dates import read_frost_dates
@@ -21,6 +22,7 @@ from halfpail.application.season_answer import SeasonAnswer
 from halfpail.application.show_release import ReleaseAnswer, ReleaseQuestion, show_release
 from halfpail.application.sum_mix import MixQuestion, MixSum, sum_mix
 from halfpail.application.warm_soil import WarmthQuestion
+from halfpail.application.weigh_worth import WorthAnswer, weigh_worth
 from halfpail.application.wish_from_garden import wish_from_garden
 from halfpail.domain.garden import Garden
 from halfpail.domain.matter import PRIMARY
@@ -143,3 +145,20 @@ def release(material: str, last_frost: str, first_frost: str) -> ReleaseAnswer:
 def season(of: Garden) -> SeasonAnswer | Unmet:
     """The season plan of a garden: mixes, bags to buy, what each bed gets, and the working."""
     return plan_season(of, services().engine)
+
+
+def worth(of: Garden) -> WorthAnswer | Unmet:
+    """What each bag of a garden is worth: its highest price worth paying, and how many to buy."""
+    return weigh_worth(of, services().engine)
+
+
+def inside(text: str, name: str = "bag") -> Inside:
+    r"""What is likely in a bag, from its label as printed.
+
+    Raises:
+        Refusal: the label is wrong.
+
+    >>> inside("46-0-0\nDerived from: urea").explained
+    True
+    """
+    return look_inside(understand_label(text).label, name, services().solver)
