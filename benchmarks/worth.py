@@ -149,7 +149,7 @@ def try_card() -> None:
         both = sum(one.by_card and one.by_plan for one in found)
         print(
             f"   agrees on {agree} of {len(found)}; worth buying {bought}, card says buy {said}, "
-            f"both {both}"
+            f"both {both}; 'never buy' would agree on {len(found) - bought}"
         )
 
 

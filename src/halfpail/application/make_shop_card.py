@@ -24,12 +24,13 @@ from halfpail.quantities.units import size_of
 
 NONE = Fraction(0)
 
-# Our choice, not published: grades as shops clear them, and weights of a middling and a large bag.
+# Our choice, not published: grades spread over what shops sell, a middling and a large bag.
 TRIED = (
-    *("2-0-2", "2-6-4", "3-0-5", "3-2-6", "3-4-4", "4-0-4", "4-4-4", "4-6-2", "5-1-5", "5-5-5"),
-    *("6-2-2", "7-1-3", "8-0-5", "8-3-5", "10-0-0", "10-2-8", "12-0-0", "12-4-8"),
+    *("2-0-2", "2-6-4", "3-0-5", "3-4-4", "4-2-8", "4-8-2", "5-1-5", "5-5-5", "6-2-2", "6-6-8"),
+    *("7-1-3", "8-0-5", "8-4-1", "9-7-4", "10-0-0", "10-3-8", "11-5-5", "12-0-0", "12-4-8"),
+    "12-8-2",
 )
-TRIED_KG = (15 * size_of("lb"), 30 * size_of("lb"))
+TRIED_KG = (10 * size_of("lb"), 25 * size_of("lb"))
 # A gift that is hard to prove is still a fair guide to its worth.
 _GIFT_WORK = 0.35
 
