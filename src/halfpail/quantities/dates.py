@@ -63,3 +63,12 @@ def _days_of(year: int, month: int, day: int) -> str:
     if (month, day) == (2, 29):
         return f"{year} is no leap year."
     return f"{_MONTHS[month - 1].capitalize()} {year} has no day {day}."
+
+
+def day_words(on: date) -> str:
+    """A day in words that no reader can take for another day.
+
+    >>> day_words(date(2027, 5, 1))
+    '1 May 2027'
+    """
+    return f"{on.day} {_MONTHS[on.month - 1].capitalize()} {on.year}"
