@@ -69,11 +69,25 @@ class Services:
 
         return read_bed(bed, place)
 
-    def read_sample_garden(self) -> GardenEntry:
-        """The sample garden, which is invented."""
+    def read_garden_text(self, text: str) -> GardenEntry:
+        """The text of a garden file as typed, with the faults found in reading it.
+
+        Raises:
+            Refusal: nothing of it can be read.
+        """
         from halfpail.garden_file.reader import read_text
 
-        return read_text(sample_garden_text())
+        return read_text(text)
+
+    def write_garden(self, entry: GardenEntry) -> str:
+        """A garden as the text of a garden file."""
+        from halfpail.garden_file.writer import write_text
+
+        return write_text(entry)
+
+    def read_sample_garden(self) -> GardenEntry:
+        """The sample garden, which is invented."""
+        return self.read_garden_text(sample_garden_text())
 
     def open_store(
         self, folder: Path | None = None, more_settings: Mapping[str, Any] | None = None

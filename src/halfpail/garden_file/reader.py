@@ -13,6 +13,7 @@ from halfpail.garden_file.lines import lines_of
 from halfpail.garden_file.sense import Typed, sensible, sensible_bed
 from halfpail.garden_file.soil_values import oxide_refusal
 from halfpail.garden_file.toml_text import tables_of, text_of
+from halfpail.garden_file.typed_words import with_words
 from halfpail.garden_file.values import shown
 
 MOST_OF_A_KIND = 200
@@ -52,7 +53,7 @@ def read_text(text: str) -> GardenEntry:
         },
         beds={place: reader.bed(bed, place) for place, bed in reader.each(tables, "beds")},
     )
-    return sensible(typed, reader.faults, lines_of(text))
+    return with_words(sensible(typed, reader.faults, lines_of(text)), tables)
 
 
 def read_bed(bed: Mapping[str, Any], place: str) -> BedEntry:
