@@ -13,13 +13,18 @@ class Pace:
         self.effort = effort
         self.left = allowance * effort.work
         self.began = perf_counter()
+        self.proven: float | None = None
+        self.proves = True
 
     def share(self, part: float) -> "Pace":
-        """A pace with this part of the work and of the time left; it shares the clock."""
+        """A pace with this part of the work and of the time left; it shares the clock.
+
+        It serves a search of another problem on the way: what that proves is not told.
+        """
         seconds = self.seconds_left
         until = None if seconds is None else self.seconds + part * seconds
         pace = Pace(replace(self.effort, work=1.0, seconds=until), part * self.left)
-        pace.began = self.began
+        pace.began, pace.proven, pace.proves = self.began, self.proven, False
         return pace
 
     @property
@@ -47,6 +52,10 @@ class Pace:
         return self.left <= 0 or self.stopped()
 
     def tell(self, value: float | None, bound: float | None) -> None:
-        """Tell the caller of news."""
+        """Tell the caller of news; a bound once proven stays."""
+        if self.proves and bound is not None:
+            self.proven = bound if self.proven is None else max(self.proven, bound)
         if self.effort.on_progress is not None:
-            self.effort.on_progress(SeasonProgress(value=value, bound=bound, seconds=self.seconds))
+            self.effort.on_progress(
+                SeasonProgress(value=value, bound=self.proven, seconds=self.seconds)
+            )

@@ -183,3 +183,23 @@ def test_progress_is_told_and_a_stop_is_kept() -> None:
     assert news
     assert all(n.value is None or n.bound is None or n.bound <= n.value + 1e-6 for n in news)
     Planner(Highs()).solve(season, SeasonEffort(should_stop=lambda: True))
+
+
+def test_no_bound_told_on_the_way_is_above_the_plan() -> None:
+    """What is proven for one mix on the way to two is not told as a bound for two."""
+    news: list[SeasonProgress] = []
+    bags = (bag("meal", "0.10", "0", 8), bag("bone", "0.04", "0.10", 9))
+    limits = (
+        Limit(
+            plot="west",
+            content=Content.N_LABEL,
+            at_least=Fraction("0.1"),
+            price_per_kg=Fraction(900),
+        ),
+        Limit(plot="west", content=Content.P2O5, at_most=Fraction(0)),
+        *needs("east", "0.1"),
+        Limit(plot="east", content=Content.P2O5, at_least=Fraction("0.1")),
+    )
+    plan = solved(problem(*bags, limits=limits, mixes=2), SeasonEffort(on_progress=news.append))
+    assert plan.value == 17
+    assert all(n.bound is None or n.bound <= 17 + 1e-6 for n in news)
