@@ -54,6 +54,7 @@ def fill_bag(
         offered=entry.offered,
         straight_ok=entry.straight_ok,
         avoid=entry.avoid,
+        treatment=entry.treatment,
     )
     return bag, tuple(_notices(bag, answer))
 

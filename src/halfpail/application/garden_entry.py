@@ -8,11 +8,15 @@ was changed since, the words no longer hold.
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from datetime import date
 from fractions import Fraction
 
+from halfpail.application.lime_question import BedUse, EarlierLime
 from halfpail.application.need_question import WHOLE, NitrogenSources
+from halfpail.application.warm_soil import WarmthQuestion
 from halfpail.domain.bed import History
 from halfpail.domain.garden import Preferences, Tools
+from halfpail.domain.manure_interval import Contact, Treatment
 from halfpail.domain.soil_test import SoilTest
 from halfpail.findings import Fault
 
@@ -32,13 +36,15 @@ class NeedEntry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CropEntry:
-    """One of several crops of a bed as typed: its share [0-1], turn and yield [kg/m²]."""
+    """One of several crops of a bed as typed: its share [0-1], turn, yield [kg/m²] and dates."""
 
     place: str
     crop: str
     share: Fraction = WHOLE
     succession: int = 1
     yield_kg_per_m2: Fraction | None = None
+    planted: date | None = None
+    harvest: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,10 +59,22 @@ class YearEntry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GivenEntry:
+    """What a bed got already this season as typed: a bag's name or a label, weight [kg], date."""
+
+    place: str
+    of: str
+    mass_kg: Fraction
+    on: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BedEntry:
     """One bed as typed; without needs they follow from its crops, soil test and history.
 
-    A bed of several crops lists them and has no `crop` of its own.
+    A bed of several crops lists them and has no `crop` of its own. Dates that are None follow from
+    the frost dates. `nitrate_n_mg_per_kg` is a nitrate test of this season; `use`, `earlier_lime`
+    and `free_lime` matter to lime and sulfur.
     """
 
     name: str
@@ -73,6 +91,14 @@ class BedEntry:
     nitrogen: NitrogenSources = NO_SOURCES
     years: tuple[YearEntry, ...] = ()
     needs: tuple[NeedEntry, ...] = ()
+    planted: date | None = None
+    harvest: date | None = None
+    contact: Contact = Contact.SOIL
+    nitrate_n_mg_per_kg: Fraction | None = None
+    given: tuple[GivenEntry, ...] = ()
+    use: BedUse | None = None
+    earlier_lime: EarlierLime | None = None
+    free_lime: bool = False
     straight_ok: bool = True
     typed: Mapping[str, str] = field(default_factory=dict, compare=False)
 
@@ -92,12 +118,16 @@ class BagEntry:
     scoop_weighs_kg: Fraction | None = None
     straight_ok: bool = False
     avoid: bool = False
+    treatment: Treatment = Treatment.UNKNOWN
     typed: Mapping[str, str] = field(default_factory=dict, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GardenEntry:
-    """A garden as typed, the faults found in reading it, and the line of each place."""
+    """A garden as typed, the faults found in reading it, and the line of each place.
+
+    `climate` is how warm the place is; None where nothing is told.
+    """
 
     name: str
     bags: tuple[BagEntry, ...]
@@ -105,6 +135,7 @@ class GardenEntry:
     tools: Tools
     preferences: Preferences
     elemental_labels: bool = False
+    climate: WarmthQuestion | None = None
     faults: tuple[Fault, ...] = ()
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
     typed: Mapping[str, str] = field(default_factory=dict, compare=False)

@@ -1,9 +1,12 @@
 """Beds and the range of each nutrient they should get in a season."""
 
 from dataclasses import dataclass, replace
+from datetime import date
 from enum import StrEnum
 from fractions import Fraction
 
+from halfpail.domain.safe_gate import BedFacts
+from halfpail.domain.stock import Bag
 from halfpail.sources import Citation
 
 
@@ -43,8 +46,23 @@ class NeedRange:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GivenFood:
+    """So much of a bag or of an old mix that a bed got already this season [kg/m²], and when."""
+
+    food: Bag
+    rate_kg_per_m2: Fraction
+    on: date
+
+
+NOTHING_KNOWN = BedFacts()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Bed:
-    """A piece of ground, its crop and what it should get."""
+    """A piece of ground, its crop and what it should still get.
+
+    `facts` are what the gate of hard limits is told of it. `given` has been taken off the needs.
+    """
 
     key: str
     name: str
@@ -54,6 +72,8 @@ class Bed:
     straight_ok: bool = True
     group: str = ""
     doses: int = 1
+    facts: BedFacts = NOTHING_KNOWN
+    given: tuple[GivenFood, ...] = ()
 
     def need(self, nutrient: str) -> NeedRange | None:
         """The range of one nutrient; None where the bed has none for it."""

@@ -21,7 +21,7 @@ class Tools:
 class Preferences:
     """What the gardener will put up with. `mixes` None means: find the number.
 
-    `another_mix_saves` is what one mix more has to make the season better by [money]; None leaves
+    `visits` is how often at the most a bed is fed. `another_mix_saves` is what one mix more has to make the season better by [money]; None leaves
     it to a share of the plan.
     """
 
@@ -34,6 +34,7 @@ class Preferences:
     shed_is_free: bool = True
     ceiling_per_kg: Fraction | None = None
     another_mix_saves: Fraction | None = None
+    visits: int = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

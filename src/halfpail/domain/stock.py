@@ -5,6 +5,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from halfpail.domain.label import Label
+from halfpail.domain.manure_interval import Treatment
 
 
 class DensityBasis(StrEnum):
@@ -43,7 +44,10 @@ class UsableNitrogen:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bag:
-    """A product on offer or in the shed. Money is in the garden's currency."""
+    """A product on offer or in the shed. Money is in the garden's currency.
+
+    `treatment` is what was done to manure in it, where there is any.
+    """
 
     key: str
     name: str
@@ -58,6 +62,7 @@ class Bag:
     offered: int | None = None
     straight_ok: bool = False
     avoid: bool = False
+    treatment: Treatment = Treatment.UNKNOWN
 
     @property
     def price_per_kg(self) -> Fraction | None:

@@ -6,7 +6,8 @@ These tables are the truth for the reader and for docs/garden-file.md alike.
 from functools import partial
 
 from halfpail.domain.bed import History
-from halfpail.garden_file import soil_values, values
+from halfpail.domain.manure_interval import Treatment
+from halfpail.garden_file import soil_values, time_keys, values
 from halfpail.garden_file.key import Key
 from halfpail.quantities.reading import (
     read_area_m2,
@@ -19,6 +20,7 @@ from halfpail.quantities.reading import (
 from halfpail.quantities.units import System
 
 _may_be_none = partial(read_mass_kg, nought=True)
+_TREATMENTS = {str(one): one for one in Treatment}
 
 TOP = (
     Key(
@@ -115,6 +117,12 @@ PREFERENCES = (
         field="ceiling_per_kg",
     ),
     Key(
+        name="visits",
+        read=values.whole(1, 6),
+        meaning="How often at the most you want to feed a bed; 3 where nothing is said.",
+        example="3",
+    ),
+    Key(
         name="elemental_labels",
         read=values.yes_no,
         meaning="Whether the labels state P and K themselves, not P2O5 and K2O; seldom so.",
@@ -191,6 +199,13 @@ BAG = (
         meaning="Whether it may be given to a bed on its own, beside the mixes.",
         example="true",
         field="straight_ok",
+    ),
+    Key(
+        name="manure",
+        read=lambda value, place: _TREATMENTS[values.choice(*_TREATMENTS)(value, place)],
+        meaning=f"What was done to manure in it: {', '.join(_TREATMENTS)}; the bag may tell.",
+        example='"composted"',
+        field="treatment",
     ),
     Key(
         name="avoid",
@@ -311,6 +326,7 @@ BED = (
         example="true",
         field="straight_ok",
     ),
+    *time_keys.BED_TIMES,
 )
 
 # A bed that lists its crops names none by itself.

@@ -7,7 +7,7 @@ from typing import Any
 
 from halfpail.application.garden_entry import BedEntry, GardenEntry
 from halfpail.findings import Fault, Refusal
-from halfpail.garden_file import keys, soil_keys
+from halfpail.garden_file import keys, soil_keys, time_keys
 from halfpail.garden_file.key import Key
 from halfpail.garden_file.lines import lines_of
 from halfpail.garden_file.sense import Typed, sensible, sensible_bed
@@ -18,8 +18,13 @@ from halfpail.garden_file.values import shown
 
 MOST_OF_A_KIND = 200
 
-_TABLES = ("tools", "preferences", "bags", "beds")
-_BELOW = {"crops": soil_keys.CROP, "manure": soil_keys.MANURE, "years": soil_keys.YEAR}
+_TABLES = ("tools", "preferences", "climate", "bags", "beds")
+_BELOW = {
+    "crops": soil_keys.CROP,
+    "manure": soil_keys.MANURE,
+    "years": soil_keys.YEAR,
+    "given": time_keys.GIVEN,
+}
 
 
 def read_file(path: Path) -> GardenEntry:
@@ -48,6 +53,7 @@ def read_text(text: str) -> GardenEntry:
         preferences=reader.fields(
             reader.table(tables, "preferences", ""), keys.PREFERENCES, "preferences"
         ),
+        climate=reader.fields(reader.table(tables, "climate", ""), time_keys.CLIMATE, "climate"),
         bags={
             place: reader.fields(bag, keys.BAG, place) for place, bag in reader.each(tables, "bags")
         },

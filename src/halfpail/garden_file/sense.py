@@ -18,6 +18,13 @@ from halfpail.garden_file.ground_sense import (
     years_of,
 )
 from halfpail.garden_file.soil_sense import soil_faults, soil_test_of
+from halfpail.garden_file.time_sense import (
+    climate_faults,
+    climate_of,
+    earlier_lime_of,
+    given_of,
+    time_faults,
+)
 from halfpail.garden_file.values import shown
 from halfpail.quantities.units import size_of
 
@@ -46,6 +53,7 @@ class Typed:
     top: _Fields
     tools: _Fields
     preferences: _Fields
+    climate: _Fields
     bags: Mapping[str, _Fields]
     beds: Mapping[str, _Fields]
 
@@ -61,6 +69,7 @@ def sensible(typed: Typed, faults: Sequence[Fault], lines: Mapping[str, int]) ->
         *_same_names(typed.bags, "bags"),
         *_same_names(typed.beds, "beds"),
         *_avoid_faults(avoided, typed.bags),
+        *climate_faults(typed.climate),
     ]
     for place, bag in typed.bags.items():
         found.extend(_bag_faults(place, bag, typed.tools.get("scoop_l")))
@@ -73,6 +82,7 @@ def sensible(typed: Typed, faults: Sequence[Fault], lines: Mapping[str, int]) ->
         tools=Tools(**typed.tools) if {"scoop_l", "pail_l"} <= set(typed.tools) else _SOME_TOOLS,
         preferences=Preferences(**preferences),
         elemental_labels=elemental,
+        climate=climate_of(typed.climate),
         faults=(*faults, *(fault for fault in found if not broken & _concerned(fault))),
         lines=lines,
     )
@@ -120,8 +130,11 @@ def _bed(place: str, fields: _Fields) -> BedEntry:
         "years": years_of(rest),
         "nitrogen": nitrogen_of(rest),
         "soil_test": soil_test_of(rest["soil_test"]) if rest.get("soil_test") else None,
+        "given": given_of(rest),
+        "earlier_lime": earlier_lime_of(rest),
     }
-    plain = {name: value for name, value in rest.items() if name not in (*below, *_IN_NITROGEN)}
+    gathered = (*below, *_IN_NITROGEN, "lime_given", "lime_months_ago")
+    plain = {name: value for name, value in rest.items() if name not in gathered}
     return BedEntry(place=place, area_m2=area, needs=needs, **plain, **below)
 
 
@@ -216,6 +229,7 @@ def _bed_faults(place: str, bed: _Fields) -> Iterator[Fault]:
             remedy='Write history = "fed", or leave the compost out.',
         )
     yield from ground_faults(place, bed)
+    yield from time_faults(place, bed)
     if "soil_test" in bed:
         yield from soil_faults(f"{place}.soil_test", bed["soil_test"])
     for nutrient, need in bed["needs"].items():

@@ -3,6 +3,7 @@
 from halfpail.domain.lime_method import Texture
 from halfpail.garden_file import soil_values, values
 from halfpail.garden_file.key import Key
+from halfpail.garden_file.time_keys import HARVEST, PLANTED
 
 CROP = (
     Key(
@@ -31,6 +32,8 @@ CROP = (
         example='"30 lb per 100 sq ft"',
         field="yield_kg_per_m2",
     ),
+    PLANTED,
+    HARVEST,
 )
 
 _FIGURES = (

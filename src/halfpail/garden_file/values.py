@@ -2,12 +2,15 @@
 
 import re
 from collections.abc import Callable
+from datetime import date
 from functools import partial
 from typing import Any
 
 from halfpail.domain.nitrate_test import nitrate_nitrogen
 from halfpail.findings import Fault, Refusal
+from halfpail.quantities.dates import read_date
 from halfpail.quantities.reading import read_number, read_rate_kg_per_m2, read_whole
+from halfpail.quantities.temperature import read_temperature_c
 from halfpail.reference.decay_series import manure_series
 
 MOST_NAME = 80
@@ -130,13 +133,35 @@ def measure(value: Any, place: str) -> object:
     return share
 
 
+def day(value: Any, place: str) -> date:
+    """A date with its year, in quotes or as TOML writes one."""
+    if type(value) is date:
+        return value
+    if not isinstance(value, str):
+        raise refuse(place, value, "A date is wanted here.", "Write 2027-05-10.")
+    return read_date(value, place)
+
+
+def temperature_c(value: Any, place: str) -> float:
+    """A temperature [°C] with its unit."""
+    read = amount(read_temperature_c)(value, place)
+    return float(read)  # type: ignore[arg-type]  # the reader answers a number
+
+
+def twelve_means_c(value: Any, place: str) -> tuple[float, ...]:
+    """Twelve monthly means [°C], January first."""
+    if not isinstance(value, list) or len(value) != 12:
+        raise refuse(place, value, "Twelve means are wanted, January first.", 'Write ["24 F", ...')
+    return tuple(temperature_c(one, place) for one in value)
+
+
 def manure_kind(value: Any, place: str) -> str:
     """The key of a series by which manure or compost decays."""
     return choice(*MANURES)(value, place)
 
 
 def water_nitrate(value: Any, place: str) -> object:
-    """Nitrate nitrogen in water, from that or from nitrate itself where NO3 is written."""
+    """Nitrate nitrogen in water or soil, from that or from nitrate itself where NO3 is written."""
     text = words(value, place) if isinstance(value, str) else str(value)
     match = _NITRATE.fullmatch(text)
     if isinstance(value, bool) or match is None:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from halfpail.garden_file import keys, soil_keys
+from halfpail.garden_file import keys, soil_keys, time_keys
 from halfpail.garden_file.reader import read_text
 
 PAGE = (Path(__file__).parents[3] / "docs" / "garden-file.md").read_text("utf-8")
@@ -15,14 +15,12 @@ TABLES = {
     "`[preferences]`": keys.PREFERENCES,
     "`[[bags]]`": keys.BAG,
     "`[[beds]]`": keys.BED,
+    "`[climate]`": time_keys.CLIMATE,
     "`[[beds.crops]]`": soil_keys.CROP,
     "`[beds.soil_test]`": soil_keys.SOIL_TEST,
     "`[[beds.manure]]`": soil_keys.MANURE,
     "`[[beds.years]]`": soil_keys.YEAR,
-    "`[[beds.crops]]`": soil_keys.CROP,
-    "`[beds.soil_test]`": soil_keys.SOIL_TEST,
-    "`[[beds.manure]]`": soil_keys.MANURE,
-    "`[[beds.years]]`": soil_keys.YEAR,
+    "`[[beds.given]]`": time_keys.GIVEN,
     "`[beds.need.N]`": keys.NEED,
 }
 
@@ -60,6 +58,8 @@ def test_the_examples_make_a_garden_without_fault():
             lines("`[tools]`"),
             "[preferences]",
             lines("`[preferences]`", without=("avoid",)),
+            "[climate]",
+            lines("`[climate]`"),
             "[[bags]]",
             lines("`[[bags]]`"),
             "[[beds]]",
@@ -72,6 +72,8 @@ def test_the_examples_make_a_garden_without_fault():
             lines("`[[beds.manure]]`"),
             "[[beds.years]]",
             lines("`[[beds.years]]`"),
+            "[[beds.given]]",
+            lines("`[[beds.given]]`"),
             "[[beds]]",
             'name = "Several"',
             'size = "4 x 12 ft"',
