@@ -179,7 +179,7 @@ def _account_steps(worked: WorkedNeed, units: System) -> Iterator[Step]:
         ),
         citation=stop.citation,
     )
-    expected = tested_next_year(worked, Fraction(0))
+    expected = soil_p_next_year(worked, Fraction(0))
     if expected is not None:
         yield Step(
             reason="The soil test of P to be expected next year, if nothing is given",
@@ -188,7 +188,7 @@ def _account_steps(worked: WorkedNeed, units: System) -> Iterator[Step]:
         )
 
 
-def tested_next_year(worked: WorkedNeed, given_kg_per_m2: Fraction) -> Fraction | None:
+def soil_p_next_year(worked: WorkedNeed, given_kg_per_m2: Fraction) -> Fraction | None:
     """The test of phosphorus to be expected next year [mg/kg]; None where it was not tested."""
     reading = worked.soil.of(Element.P) if worked.soil else None
     if reading is None or reading.short_mg_per_kg is None:

@@ -23,8 +23,8 @@ from halfpail.domain.bed import NeedRange, needs_without_test
 from halfpail.domain.need import held_to, lessened, need_by_class, nothing, together
 from halfpail.domain.nitrogen_credit import NitrogenCredit
 from halfpail.domain.phosphorus_account import (
+    Measured,
     PhosphorusLine,
-    Tested,
     phosphorus_account,
     room_kg_per_m2,
 )
@@ -263,7 +263,7 @@ def _account(question: NeedQuestion, soil: SoilReading | None) -> tuple[Phosphor
     found, test = soil.of(Element.P) if soil else None, question.soil_test
     tested = None
     if found and test and test.year is not None and found.short_mg_per_kg is not None:
-        tested = Tested(mg_per_kg=found.figure.value, year=test.year)
+        tested = Measured(mg_per_kg=found.figure.value, year=test.year)
     return phosphorus_account(question.years, movement("P2O5"), tested)
 
 

@@ -10,7 +10,7 @@ from halfpail.application.explain_need import (
     class_text,
     figure_text,
     need_working,
-    tested_next_year,
+    soil_p_next_year,
 )
 from halfpail.application.need_notices import need_notices
 from halfpail.application.need_of_bed import BedNeed
@@ -216,10 +216,10 @@ def _account(worked: WorkedNeed, units: System) -> str:
 
 def _expected_lines(worked: WorkedNeed) -> Iterator[str]:
     aim = worked.need("P2O5")
-    none = tested_next_year(worked, Fraction(0))
+    none = soil_p_next_year(worked, Fraction(0))
     if none is None or aim is None:
         return
-    with_aim = tested_next_year(worked, aim.aim)
+    with_aim = soil_p_next_year(worked, aim.aim)
     assert with_aim is not None
     yield (
         f"  Soil P to be expected next year: {shortest(none, 1)} ppm with nothing given, "
@@ -262,7 +262,7 @@ def need_document(name: str, need: BedNeed) -> dict[str, Any]:
         },
         "phosphorus_account": worked.account,
         "p2o5_stop_kg_per_m2": worked.stop_kg_per_m2,
-        "soil_p_next_year_mg_per_kg": tested_next_year(worked, Fraction(0)),
+        "soil_p_next_year_mg_per_kg": soil_p_next_year(worked, Fraction(0)),
         "other_ways": [_comparison_document(one) for one in worked.comparisons],
         "notices": need_notices(worked),
         "working": need_working(worked),

@@ -40,7 +40,7 @@ class PhosphorusLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tested:
+class Measured:
     """A soil test of phosphorus [mg/kg] and the year after which it was made."""
 
     mg_per_kg: Fraction
@@ -48,7 +48,7 @@ class Tested:
 
 
 def phosphorus_account(
-    years: Sequence[PhosphorusYear], movement: Movement, tested: Tested | None = None
+    years: Sequence[PhosphorusYear], movement: Movement, tested: Measured | None = None
 ) -> tuple[PhosphorusLine, ...]:
     """The account line by line, oldest year first [kg/m²]; a test counts for the years after it.
 
@@ -59,7 +59,7 @@ def phosphorus_account(
     ...                     citation=Citation(mark=Mark.PROPOSAL))
     >>> years = [PhosphorusYear(year=year, given_kg_per_m2=Fraction(5),
     ...                         removed_kg_per_m2=Fraction(1)) for year in (2025, 2026)]
-    >>> tested = Tested(mg_per_kg=Fraction(30), year=2025)
+    >>> tested = Measured(mg_per_kg=Fraction(30), year=2025)
     >>> [(line.year.year, int(line.balance_kg_per_m2), line.expected_mg_per_kg)
     ...  for line in phosphorus_account(years, movement, tested)]
     [(2025, 4, None), (2026, 8, Fraction(32, 1))]
