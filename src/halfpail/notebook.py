@@ -10,6 +10,8 @@ Grade(n=Fraction(6, 1), p2o5=Fraction(2, 1), k2o=Fraction(2, 1))
 from pathlib import Path
 
 from halfpail.application.answer_first import FirstAnswer, FirstQuestion, answer_first
+from halfpail.application.compare_mixes import ComparedSeason, compare_mixes
+from halfpail.application.explain_season import SeasonExplanation, explain_season
 from halfpail.application.find_recipe import find_recipe
 from halfpail.application.gather_bags import gather_bags
 from halfpail.application.look_inside import Inside, look_inside
@@ -162,3 +164,13 @@ def inside(text: str, name: str = "bag") -> Inside:
     True
     """
     return look_inside(understand_label(text).label, name, services().solver)
+
+
+def compare(of: Garden) -> ComparedSeason:
+    """The season with one mix, with straight nitrogen beside it, with two mixes and with three."""
+    return compare_mixes(of, services().engine, services().solver)
+
+
+def explain(of: Garden, plan: SeasonAnswer) -> SeasonExplanation:
+    """What a little more room would save a plan, why each bag is in it, what is left over."""
+    return explain_season(of, plan, services().solver)

@@ -68,11 +68,11 @@ class Bench:
     effort: SeasonEffort = GOOD_ENOUGH
 
 
-def mend_season(problem: SeasonProblem, bench: Bench) -> Mending:
+def mend_season(problem: SeasonProblem, unmet: Unmet, bench: Bench) -> Mending:
     """Why no plan keeps every hard limit of a season, and up to three repairs.
 
-    A most is never offered to be passed: it is there to do no harm. A repair is told only with a
-    plan that keeps the changed season exactly.
+    `unmet` is what the engine answered to the season. A most is never offered to be passed: it is
+    there to do no harm. A repair is told only with a plan that keeps the changed season exactly.
     """
     rows = in_the_way(problem, bench.solver, bench.words)
     wanted = {limit.content for limit in rows.limits if limit.at_least is not None}
@@ -82,16 +82,17 @@ def mend_season(problem: SeasonProblem, bench: Bench) -> Mending:
     tried += islice(sought, MOST_REPAIRS - 1 - len(tried))
     return Mending(
         hints=tuple(hints_of(problem, bench.words)),
-        in_the_way=rows.sentences or (_too_few(problem),),
+        in_the_way=rows.sentences or (_too_few(problem, unmet),),
         repairs=(*tried, *_less_asked(problem, bench)),
     )
 
 
-def _too_few(problem: SeasonProblem) -> str:
+def _too_few(problem: SeasonProblem, unmet: Unmet) -> str:
     mixes = "one mix" if problem.mixes == 1 else f"{problem.mixes} mixes"
+    found = "" if unmet.proven else ", as far as was searched"
     return (
-        f"only {mixes} in whole scoops: with a mix of its own for every bed, in any amounts, "
-        "the needs could be met"
+        f"only {mixes} in whole scoops{found}: with a mix of its own for every bed, in any "
+        "amounts, the needs could be met"
     )
 
 

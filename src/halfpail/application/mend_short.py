@@ -7,7 +7,7 @@ from halfpail.application.mend_season import Bench, Mending, SeasonRepair, mend_
 from halfpail.application.pose_season import pose_season
 from halfpail.application.tell_season import COUNTED, LEEWAY
 from halfpail.domain.garden import Garden
-from halfpail.domain.season import Limit, SeasonPlan, SeasonProblem
+from halfpail.domain.season import Limit, SeasonPlan, SeasonProblem, Unmet
 from halfpail.domain.season_check import check_season
 
 NONE = Fraction(0)
@@ -31,8 +31,8 @@ def mend_short(garden: Garden, plan: SeasonPlan, bench: Bench) -> Mending | None
         ),
     )
     met = bench.engine.solve(firm, bench.effort)
-    if not isinstance(met, SeasonPlan):
-        return mend_season(firm, bench)
+    if isinstance(met, Unmet):
+        return mend_season(firm, met, bench)
     sentence = "Meet them all the same: the plan left them short because it comes to less so."
     return Mending(
         hints=(), in_the_way=(), repairs=(SeasonRepair(sentence=sentence, problem=firm, plan=met),)

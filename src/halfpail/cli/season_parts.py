@@ -70,7 +70,7 @@ def season_parts(garden: Garden, asked: Asked, effort: SeasonEffort) -> SeasonPa
     words = SeasonWords(units=garden.preferences.units, currency=garden.preferences.currency)
     bench = Bench(engine=engine, solver=solver, words=words, effort=effort)
     if isinstance(season, Unmet):
-        mending = mend_season(pose_season(garden), bench)
+        mending = mend_season(pose_season(garden), season, bench)
         return SeasonParts(season=season, comparison=comparison, mending=mending)
     planned = with_mixes(garden, max(1, len(season.plan.stirs)))
     grouped: GroupedDoses | None = None

@@ -3,9 +3,12 @@
 from dataclasses import replace
 from fractions import Fraction
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from benchmarks.gardens import Garden as ReferenceGarden
+from benchmarks.gardens import problem_of
 from halfpail.application.mend_season import Bench, Mending, mend_season
 from halfpail.application.mend_short import mend_short, short_of_least
 from halfpail.application.ports import SeasonEffort
@@ -28,13 +31,15 @@ BENCH = Bench(
     words=SeasonWords(units=System.METRIC),
     effort=SeasonEffort(relative_gap=0.02, work=0.2),
 )
+HASTY = replace(BENCH, effort=SeasonEffort(relative_gap=0.05, work=0.05))
 MEAL, BONE = a_bag("meal", "0.10", "0"), a_bag("bone", "0.04", "0.10", 9)
 
 
 def mended(season: SeasonProblem) -> Mending:
     """What is told of a season that cannot be; every repair is checked."""
-    assert isinstance(BENCH.engine.solve(season, BENCH.effort), Unmet)
-    mending = mend_season(season, BENCH)
+    unmet = BENCH.engine.solve(season, BENCH.effort)
+    assert isinstance(unmet, Unmet)
+    mending = mend_season(season, unmet, BENCH)
     for repair in mending.repairs:
         assert check_season(repair.problem, repair.plan).breaches == ()
         assert isinstance(BENCH.engine.solve(repair.problem, BENCH.effort), SeasonPlan)
@@ -201,3 +206,28 @@ def test_every_repair_makes_the_season_possible(season: SeasonProblem) -> None:
         assert mending.in_the_way
         assert mending.repairs
         assert len(mending.repairs) <= 3
+
+
+def firm(season: SeasonProblem) -> SeasonProblem:
+    """The season with every need hard."""
+    return replace(
+        season,
+        limits=tuple(
+            replace(limit, price_per_kg=None) if limit.at_least else limit
+            for limit in season.limits
+        ),
+    )
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("seed", range(2))
+def test_every_reference_garden_without_a_plan_ends_in_a_repair(seed: int) -> None:
+    garden = ReferenceGarden(bags=8, beds=6, mixes=1, seed=seed, hard=True, straight=False)
+    season = firm(problem_of(garden))
+    unmet = BENCH.engine.solve(season, BENCH.effort)
+    assert isinstance(unmet, Unmet)
+    mending = mend_season(season, unmet, HASTY)
+    assert mending.in_the_way
+    assert mending.repairs
+    for repair in mending.repairs:
+        assert check_season(repair.problem, repair.plan).breaches == ()
