@@ -43,6 +43,10 @@ BREACHES = [
     ("cli/planted.py", "from halfpail.blending import programme", ENTRANCES),
     ("notebook.py", "import halfpail.engine.planner", ENTRANCES),
     ("blending/programme.py", "import halfpail.blending.ports", LOOPS),
+    ("cli/planted.py", "import halfpail.storage.open_store", ENTRANCES),
+    ("cli/planted.py", "from django.db import models", "Django is fenced"),
+    ("domain/stock.py", "import django", PURE),
+    ("wiring.py", "def late():\n    import halfpail.storage.models", "Rows stay at home"),
 ]
 
 

@@ -1,14 +1,14 @@
 """Values as plain data that JSON and columns can hold, and back again without loss.
 
 Which type a piece of data becomes follows from the type it is declared as, so plain data carries no
-names of types. A field at its default is left out; a field that is missing gets its default, so an
-entry may grow without touching what was kept before.
+names of types. Every field is written, so that a default changed later does not change what was
+kept; a field that is missing gets its default, so an entry may grow.
 """
 
 import types
 from collections.abc import Hashable, Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import MISSING, Field, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
@@ -41,11 +41,7 @@ def to_plain(value: object) -> Any:
     if isinstance(value, tuple | list):
         return [to_plain(one) for one in value]
     if is_dataclass(value) and not isinstance(value, type):
-        return {
-            one.name: to_plain(held)
-            for one in fields(value)
-            if not _is_default(one, held := getattr(value, one.name))
-        }
+        return {one.name: to_plain(getattr(value, one.name)) for one in fields(value)}
     raise TypeError(f"a {type(value).__name__} has no plain form")
 
 
@@ -74,18 +70,13 @@ def _key(key: object) -> str:
     return plain
 
 
-def _is_default(one: "Field[Any]", held: object) -> bool:
-    if one.default_factory is not MISSING:
-        return bool(held == one.default_factory())
-    return one.default is not MISSING and held == one.default and type(held) is type(one.default)
-
-
 def _read(kind: Any, data: Any) -> Any:
     origin, inside = get_origin(kind), get_args(kind)
     if origin in (Union, types.UnionType):
         return _read_one_of(inside, data)
     if origin is tuple:
-        return tuple(_read(inside[0], one) for one in data)
+        each = inside if inside[-1] is not ... else inside[:1] * len(data)
+        return tuple(_read(one, part) for one, part in zip(each, data, strict=True))
     if origin is frozenset:
         return frozenset(_read(inside[0], one) for one in data)
     if isinstance(origin, type) and issubclass(origin, Mapping):
@@ -94,6 +85,8 @@ def _read(kind: Any, data: Any) -> Any:
         told = declared(cast(type, kind))
         return cast(Any, kind)(**{name: _read(told[name], one) for name, one in data.items()})
     if kind in _AS_THEY_ARE:
+        if kind is float and type(data) is int:
+            return float(data)
         if type(data) is not kind:
             raise TypeError(f"{data!r} is no {kind.__name__}")
         return data
@@ -104,7 +97,7 @@ def _read_one_of(kinds: tuple[Any, ...], data: Any) -> Any:
     """The one of several types that fits: a plain type by its own, else the only other one."""
     if type(data) in kinds:
         return data
-    others = [kind for kind in kinds if kind not in _AS_THEY_ARE]
+    others = [kind for kind in kinds if kind is float or kind not in _AS_THEY_ARE]
     if len(others) != 1:
         raise TypeError(f"{data!r} is none of {kinds}")
     return _read(others[0], data)
