@@ -5,6 +5,7 @@ out among the beds is a matter of taking the largest gains first. Without straig
 the exact cost; with them their whole bags are bounded and the few best recipes are solved.
 """
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from itertools import combinations
 from math import inf
@@ -18,11 +19,14 @@ from halfpail.engine.recipes import Mixes, may_meet, mixes_of, parts
 _CHUNK = 400
 
 
-def supports(figures: Figures, limit: float) -> list[tuple[float, tuple[int, ...]]]:
+def supports(
+    figures: Figures, limit: float, only: Collection[int] | None = None
+) -> list[tuple[float, tuple[int, ...]]]:
     """Sets of bags that may share a mix at less than `limit` for a scoop each, cheapest first."""
     lacking = np.array([figures.lacks(bag) for bag in range(figures.bags)], dtype=bool)
     entry = np.where(lacking, figures.price, 0.0)
-    bags = [int(i) for i in np.flatnonzero(figures.may_mix & ~(lacking & (figures.offered == 0)))]
+    mixable = figures.may_mix & ~(lacking & (figures.offered == 0))
+    bags = [int(i) for i in np.flatnonzero(mixable) if only is None or int(i) in only]
     found = []
     for size in range(1, min(figures.problem.most_bags, len(bags)) + 1):
         for chosen in combinations(bags, size):

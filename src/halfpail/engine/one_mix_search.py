@@ -16,6 +16,7 @@ from halfpail.engine.recipes import Recipe, may_meet, mixes_of
 from halfpail.engine.search import ROUNDED, Search
 
 MOST_SETS = 150_000
+MOST_BAGS = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ class OneMixSearch(Search):
         self.left: list[tuple[float, Recipe]] = []
         for chosen, hand in self._starts(first):
             self._one_set(chosen, hand)
-        sets = self._sets(least_missed)
+        sets = self._sets(least_missed, first)
         member = np.zeros((len(sets), 3 * self.figures.bags), dtype=np.float32)
         told = np.array([entry for entry, _, _ in sets])
         for row, (_, chosen, hand) in enumerate(sets):
@@ -79,9 +80,20 @@ class OneMixSearch(Search):
             self.pace.tell(self.value if self.value < inf else None, None)
         self._solve(sorted(self.left))
 
-    def _sets(self, least_missed: float) -> list[tuple[float, tuple[int, ...], Hand]]:
-        """Every set of bags to mix with every hand of straight bags, and the least they cost."""
-        mixed = [(0.0, ()), *supports(self.figures, self.cutoff - least_missed)]
+    def _sets(
+        self, least_missed: float, first: Sequence[int]
+    ) -> list[tuple[float, tuple[int, ...], Hand]]:
+        """Every set of bags to mix with every hand of straight bags, and the least they cost.
+
+        With too many bags only the likely ones are mixed, and the search proves little.
+        """
+        f = self.figures
+        only = None
+        if f.bags > MOST_BAGS:
+            self.settle_for(least_missed)
+            likely = [*first, *np.flatnonzero(f.shed_kg > 0), *np.argsort(f.price / f.bag_kg)]
+            only = set(list(dict.fromkeys(int(i) for i in likely))[:MOST_BAGS])
+        mixed = [(0.0, ()), *supports(f, self.cutoff - least_missed, only)]
         sets = [
             (least_missed + cost + hand.money, chosen, hand)
             for cost, chosen in mixed
