@@ -15,6 +15,7 @@ from halfpail.application.explain_season import SeasonExplanation, explain_seaso
 from halfpail.application.find_recipe import find_recipe
 from halfpail.application.gather_bags import gather_bags
 from halfpail.application.look_inside import Inside, look_inside
+from halfpail.application.need_of_bed import BedNeed, need_of_bed
 from halfpail.application.open_garden import open_garden
 from halfpail.application.plan_season import plan_season
 from halfpail.application.read_frost_dates import read_frost_dates
@@ -98,7 +99,7 @@ def sample_garden() -> Garden:
     """The sample garden, which is invented.
 
     >>> len(sample_garden().beds)
-    12
+    13
     """
     return open_garden(services().read_sample_garden()).garden
 
@@ -142,6 +143,20 @@ def release(material: str, last_frost: str, first_frost: str) -> ReleaseAnswer:
             warmth=WarmthQuestion(frost=frost),
         )
     )
+
+
+def need(**bed: object) -> BedNeed:
+    """What a bed should get, told by the keys a bed has in a garden file.
+
+    Raises:
+        Refusal: something told cannot be so, or the crop is not known.
+
+    >>> test = {"extractant": "Olsen", "P": "70 ppm", "table": "Oregon"}
+    >>> found = need(crop="tomato", size="4 x 12 ft", soil_test=test)
+    >>> [int(one.cap) for one in found.needs if one.nutrient == "P2O5"]
+    [0]
+    """
+    return need_of_bed(services().read_bed({"name": "this bed", **bed}, "bed"))
 
 
 def season(of: Garden) -> SeasonAnswer | Unmet:

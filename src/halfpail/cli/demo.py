@@ -12,6 +12,8 @@ from halfpail.application.recipe_answer import NoRecipe
 from halfpail.application.wish_from_garden import wish_from_garden
 from halfpail.cli import printing
 from halfpail.cli.bag_report import bags_text
+from halfpail.cli.need import needs_of
+from halfpail.cli.need_report import garden_text
 from halfpail.cli.season import plan_options, season_options, show_season
 from halfpail.cli.season_parts import Asked
 from halfpail.domain.garden import Garden
@@ -39,9 +41,12 @@ def command(
     if print_file:
         click.echo(sample_garden_text(), nl=False)
         return
-    opened = open_garden(services().read_sample_garden())
+    entry = services().read_sample_garden()
+    opened = open_garden(entry)
     if not as_data:
-        click.echo(_opening(opened, units or opened.garden.preferences.units))
+        wanted = units or opened.garden.preferences.units
+        click.echo(_opening(opened, wanted))
+        click.echo(f"{garden_text(needs_of(entry, None, wanted), wanted)}\n")
     show_season(opened, units, working=working, as_data=as_data, asked=asked)
 
 

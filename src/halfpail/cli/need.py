@@ -66,7 +66,7 @@ def command(
         _nothing_told(told)
         opened = services().read_garden(garden)
         system = units or opened.preferences.units
-        needs = _needs(opened, bed, system)
+        needs = needs_of(opened, bed, system)
     if as_data:
         click.echo(dump([need_document(name, need) for name, need in needs]))
     elif garden is not None and bed is None and not working:
@@ -113,8 +113,12 @@ def _nothing_told(told: dict[str, tuple[str, ...] | str | None]) -> None:
         )
 
 
-def _needs(entry: GardenEntry, bed: str | None, system: System) -> list[NamedNeed]:
-    """The needs of one bed by name, or of all; every fault at once."""
+def needs_of(entry: GardenEntry, bed: str | None, system: System) -> list[NamedNeed]:
+    """The needs of one bed by name, or of all.
+
+    Raises:
+        Refusal: no bed has that name, or with every fault of the garden.
+    """
     wanted = entry.beds if bed is None else (_bed_called(entry, bed),)
     faults = list(entry.faults)
     found: list[tuple[str, BedNeed]] = []
