@@ -218,7 +218,9 @@ def _beside_next(garden: Garden, bag: Bag, why: WhyBag) -> WhyBag:
         instead=name,
         instead_bags=count,
         instead_cost=cost,
-        more_p2o5_kg=why.brings_kg * (with_p - _p2o5_with(bag, why.brings)),
+        more_p2o5_kg=NONE
+        if why.brings is Content.P2O5
+        else why.brings_kg * (with_p - _p2o5_with(bag, why.brings)),
     )
 
 

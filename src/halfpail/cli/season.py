@@ -170,8 +170,8 @@ def _pages(
         yield NO_CUPS
     if parts.comparison:
         yield comparison_text(parts.comparison, currency, units)
-    if parts.explanation:
-        yield explanation_text(parts.explanation, currency, units)
+    if parts.explanation and not isinstance(parts.season, Unmet):
+        yield explanation_text(parts.explanation, parts.season, units)
     if parts.mending:
         yield mending_text(parts.mending, currency)
     if parts.others:

@@ -9,8 +9,10 @@ from halfpail.application.group_doses import GroupedDoses
 from halfpail.application.keep_plan import Kept, KeptSeason
 from halfpail.application.mend_season import Mending
 from halfpail.application.other_plans import OtherPlans
+from halfpail.application.season_answer import FitAnswer, SeasonAnswer
 from halfpail.application.tell_season import mix_name
 from halfpail.cli import printing
+from halfpail.cli.season_report import given, rate, rate_unit
 from halfpail.domain.bed import Fit
 from halfpail.quantities.rounding import decimal
 from halfpail.quantities.showing import show_mass, show_money, show_scoops
@@ -73,8 +75,9 @@ def _beds(fits: Mapping[str, Mapping[Fit, int]], word: Fit) -> str:
     return ", ".join(counted) or NOTHING
 
 
-def explanation_text(explained: SeasonExplanation, currency: str, units: System) -> str:
-    """What more room would save, why each bag is in, what is left over."""
+def explanation_text(explained: SeasonExplanation, answer: SeasonAnswer, units: System) -> str:
+    """What more room would save, why each bag is in, the beds beside their ranges, left-overs."""
+    currency = answer.currency
     room = [_room(one, currency, units) for one in explained.more_room]
     bags = [_why(one, currency, units) for one in explained.bags]
     left = [f"{one.name}: {show_mass(one.left_kg, units)}" for one in explained.left_over]
@@ -83,9 +86,26 @@ def explanation_text(explained: SeasonExplanation, currency: str, units: System)
         (
             _section("What a little more room would save", _bullets(room or [few])),
             _section("Why each bag is in", _bullets(bags or ["No bag is used."])),
+            _section(f"Each bed beside its range, {rate_unit(units)}", _range_table(answer, units)),
             _section("What is left over", _bullets(left or ["Nothing."])),
         )
     )
+
+
+def _range_table(answer: SeasonAnswer, units: System) -> str:
+    """What each bed gets of each nutrient, and from least to most."""
+    nutrients = tuple(dict.fromkeys(each.need.nutrient for bed in answer.beds for each in bed.fits))
+    rows = []
+    for bed in answer.beds:
+        fits = {each.need.nutrient: each for each in bed.fits}
+        cells = (_in_range(fits[name], units) if name in fits else NOTHING for name in nutrients)
+        rows.append((bed.bed.name, *cells))
+    return printing.table(("bed", *nutrients), rows)
+
+
+def _in_range(fit: FitAnswer, units: System) -> str:
+    least, most = rate(fit.need.least, units), rate(fit.need.most, units)
+    return f"{given(fit, units)} of {least} to {most}"
 
 
 def _room(one: MoreRoom, currency: str, units: System) -> str:
@@ -94,7 +114,7 @@ def _room(one: MoreRoom, currency: str, units: System) -> str:
     if not one.what:
         return f"{one.where}: another scoop of it, {more}, {saves} ({one.limit})."
     return (
-        f"{one.where}: room for one more scoop, another {more} of {one.what}, {saves} "
+        f"{one.where}: room for one more scoop, another {more} of {_plain(one.what)}, {saves} "
         f"({one.limit})."
     )
 
@@ -103,13 +123,18 @@ def _why(one: WhyBag, currency: str, units: System) -> str:
     share = decimal(100 * one.share, 0)
     paid = f"for {show_money(one.cost, currency)}" if one.cost else "out of the shed"
     brings = (
-        f"{one.bag} brings {show_mass(one.brings_kg, units)} of {one.brings}, {share} % of all "
-        f"the beds get, {paid}."
+        f"{one.bag} brings {show_mass(one.brings_kg, units)} of {_plain(one.brings)}, {share} % "
+        f"of all the beds get, {paid}."
     )
     if one.instead is None or one.instead_cost is None:
         return f"{brings} Nothing else on offer holds as much of it."
     cost = show_money(one.instead_cost, currency)
     return f"{brings} As much from {one.instead} would cost {cost}{_with_it(one, units)}."
+
+
+def _plain(content: str) -> str:
+    """What a bed's content is called where it does not matter how it is counted."""
+    return content.split(",")[0]
 
 
 def _with_it(one: WhyBag, units: System) -> str:

@@ -31,7 +31,7 @@ def season_text(answer: SeasonAnswer, units: System, with_working: bool = False)
         _bag_table(answer, units),
         printing.heading("What each bed gets"),
         _feed_table(answer, units),
-        printing.heading(f"How it fits, {_rate_unit(units)}"),
+        printing.heading(f"How it fits, {rate_unit(units)}"),
         _fit_table(answer, units),
         printing.heading("What it costs, and how good a plan it is"),
         "\n".join(printing.paragraph(line, indent="  ") for line in _money_lines(answer, units)),
@@ -164,7 +164,7 @@ def _fit_table(answer: SeasonAnswer, units: System) -> str:
             bed.bed.name,
             *_nutrient(bed, "N", units),
             *_nutrient(bed, "P2O5", units),
-            _rate(bed.p2o5_removed_kg_per_m2, units),
+            rate(bed.p2o5_removed_kg_per_m2, units),
             *_nutrient(bed, "K2O", units),
         )
         for bed in answer.beds
@@ -177,22 +177,24 @@ def _nutrient(bed: BedAnswer, nutrient: str, units: System) -> tuple[str, str, s
     found = next((fit for fit in bed.fits if fit.need.nutrient == nutrient), None)
     if found is None:
         return ("-", "-", "-")
-    return (_given(found, units), _rate(found.need.aim, units), str(found.word))
+    return (given(found, units), rate(found.need.aim, units), str(found.word))
 
 
-def _given(found: FitAnswer, units: System) -> str:
+def given(found: FitAnswer, units: System) -> str:
     """What is given: for nitrogen the typical figure, for phosphorus all that reaches the soil."""
     is_p = found.need.nutrient == "P2O5"
-    return _rate(found.high_kg_per_m2 if is_p else found.typical_kg_per_m2, units)
+    return rate(found.high_kg_per_m2 if is_p else found.typical_kg_per_m2, units)
 
 
-def _rate(rate_kg_per_m2: Fraction, units: System) -> str:
+def rate(rate_kg_per_m2: Fraction, units: System) -> str:
+    """A rate [kg/m²] as a number for a table, in the unit of `rate_unit`."""
     if units is System.METRIC:
         return decimal(rate_kg_per_m2 / size_of("g"), 1)
     return decimal(rate_kg_per_m2 / size_of("lb") * 100 * size_of("sq ft"), 2)
 
 
-def _rate_unit(units: System) -> str:
+def rate_unit(units: System) -> str:
+    """The unit of the rates in a table."""
     return show_rate(NONE, units).split(" ", 1)[1]
 
 
