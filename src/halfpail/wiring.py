@@ -7,8 +7,10 @@ from pathlib import Path
 from typing import Any
 
 from halfpail.application.garden_entry import BedEntry, GardenEntry
+from halfpail.application.page import Press
 from halfpail.application.ports import SeasonEngine
 from halfpail.application.shelf_ports import Backups, Held, Store
+from halfpail.application.write_calendar import CalendarWriter
 from halfpail.blending.ports import Sieve, Solver
 from halfpail.blending.search import Search
 
@@ -48,6 +50,20 @@ class Services:
         from halfpail.engine.planner import Planner
 
         return Planner(self.solver)
+
+    @cached_property
+    def press(self) -> Press:
+        """The press for everything on paper."""
+        from halfpail.documents.press import TypstPress
+
+        return TypstPress()
+
+    @cached_property
+    def calendar(self) -> CalendarWriter:
+        """Writes calendar files."""
+        from halfpail.documents.calendar_file import CalendarFile
+
+        return CalendarFile()
 
     def read_garden(self, path: Path) -> GardenEntry:
         """A garden file as typed, with the faults found in reading it.

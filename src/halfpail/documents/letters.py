@@ -29,6 +29,22 @@ def plain(text: str) -> str:
     return " ".join(letters.split())
 
 
+def visible(text: str) -> str:
+    r"""A text on one line without signs that are not seen or that turn the direction of writing.
+
+    >>> visible("Beans\u202e and\npeas 🍅\x07")
+    'Beans and peas 🍅'
+    """
+    kept = (" " if letter.isspace() else letter for letter in text if not _turns(letter))
+    return " ".join("".join(kept).split())
+
+
+def _turns(letter: str) -> bool:
+    kind = unicodedata.category(letter)
+    joins = letter == "\u200d"  # between the parts of one picture
+    return kind in ("Cc", "Cf", "Cs") and not letter.isspace() and not joins
+
+
 def can_print(letter: str) -> bool:
     """Whether the fonts of the press have a letter."""
     return any(first <= ord(letter) <= last for first, last in _PRINTABLE)
