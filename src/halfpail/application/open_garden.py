@@ -1,10 +1,15 @@
 """From a garden as typed to the garden itself: labels read, ranges looked up, faults together."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from halfpail.application.fill_bag import fill_bag
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
-from halfpail.application.need_of_bed import need_of_bed
+from halfpail.application.lime_of_bed import facts_of, lime_question_of
+from halfpail.application.lime_question import LimeQuestion
+from halfpail.application.need_of_bed import BedNeed, need_of_bed
+from halfpail.application.take_off_given import given_foods, still_needed
+from halfpail.application.warm_soil import WarmthQuestion
 from halfpail.domain.bed import Bed
 from halfpail.domain.garden import Garden
 from halfpail.domain.stock import Bag
@@ -13,11 +18,27 @@ from halfpail.quantities.units import System
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OpenedBed:
+    """A bed with what it was opened from: its entry, its whole need, and its lime question.
+
+    The need is that of the season, what was given already not yet taken off. Without a soil pH
+    nothing can be asked about lime.
+    """
+
+    bed: Bed
+    entry: BedEntry
+    need: BedNeed
+    lime: LimeQuestion | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class OpenedGarden:
     """A garden and what should be known about how its bags and beds were filled in."""
 
     garden: Garden
     notices: tuple[Notice, ...]
+    beds: tuple[OpenedBed, ...] = ()
+    climate: WarmthQuestion | None = None
 
 
 def open_garden(entry: GardenEntry) -> OpenedGarden:
@@ -30,18 +51,22 @@ def open_garden(entry: GardenEntry) -> OpenedGarden:
     notices: list[Notice] = []
     bags = [_bag(one, entry, faults, notices) for one in entry.bags if one.label]
     units = entry.preferences.units
-    beds = [_bed(one, units, faults) for one in entry.beds if one.crop or one.crops]
+    at_hand = [bag for bag in bags if bag]
+    opened = [_bed(one, at_hand, units, faults) for one in entry.beds if one.crop or one.crops]
     if faults:
         raise Refusal(*entry.in_order(tuple(faults)))
+    beds = tuple(bed for bed in opened if bed)
     return OpenedGarden(
         garden=Garden(
             name=entry.name,
-            bags=tuple(bag for bag in bags if bag),
-            beds=tuple(bed for bed in beds if bed),
+            bags=tuple(at_hand),
+            beds=tuple(one.bed for one in beds),
             tools=entry.tools,
             preferences=entry.preferences,
         ),
         notices=tuple(notices),
+        beds=beds,
+        climate=entry.climate,
     )
 
 
@@ -58,19 +83,26 @@ def _bag(
     return filled
 
 
-def _bed(bed: BedEntry, units: System, faults: list[Fault]) -> Bed | None:
+def _bed(
+    entry: BedEntry, bags: Sequence[Bag], units: System, faults: list[Fault]
+) -> OpenedBed | None:
     try:
-        need = need_of_bed(bed, units)
+        need = need_of_bed(entry, units)
+        given = given_foods(entry, bags)
     except Refusal as refusal:
         faults.extend(refusal.faults)
         return None
-    return Bed(
-        key=bed.name,
-        name=bed.name,
-        area_m2=bed.area_m2,
-        crop=bed.crop or ", ".join(dict.fromkeys(crop.crop for crop in bed.crops)),
-        needs=need.needs,
-        straight_ok=bed.straight_ok,
+    lime = lime_question_of(entry, need, units)
+    bed = Bed(
+        key=entry.name,
+        name=entry.name,
+        area_m2=entry.area_m2,
+        crop=entry.crop or ", ".join(dict.fromkeys(crop.crop for crop in entry.crops)),
+        needs=still_needed(need.needs, given),
+        straight_ok=entry.straight_ok,
         group=need.group,
         doses=need.doses,
+        facts=facts_of(entry, need, lime),
+        given=given,
     )
+    return OpenedBed(bed=bed, entry=entry, need=need, lime=lime)

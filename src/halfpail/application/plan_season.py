@@ -5,6 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from halfpail.application.count_mixes import fewest_mixes, plans_by_mixes
+from halfpail.application.hold_to_gate import hold_to_gate
 from halfpail.application.keep_apart import cautions_of, clash_notices
 from halfpail.application.limits_met import held_back_by
 from halfpail.application.ports import SeasonEffort, SeasonEngine
@@ -14,8 +15,8 @@ from halfpail.application.season_working import season_working
 from halfpail.application.tell_season import tell_bags, tell_beds, tell_mixes
 from halfpail.domain.bed import Fit
 from halfpail.domain.garden import Garden
-from halfpail.domain.season import SeasonPlan, Unmet
-from halfpail.domain.season_check import check_season
+from halfpail.domain.season import SeasonPlan, SeasonProblem, Unmet
+from halfpail.domain.season_check import SeasonCheck, check_season
 from halfpail.findings import Notice, Severity
 
 GOOD_ENOUGH = SeasonEffort(relative_gap=0.02)
@@ -58,9 +59,12 @@ def tell(garden: Garden, plan: SeasonPlan, weights: MissWeights = MISS_WEIGHTS) 
         ValueError: the plan breaks a rule of the problem, which no engine may let happen.
     """
     problem = pose_season(garden, weights)
-    check = check_season(problem, plan)
-    if check.breaches:
-        raise ValueError(f"the plan breaks its own rules: {check.breaches}")
+    check = _checked(problem, plan)
+    plan, stops = hold_to_gate(garden, plan)
+    if stops:
+        cut = check_season(problem, plan)
+        plan = replace(plan, money=cut.money, missed=cut.missed)
+        check = _checked(problem, plan)
     mixes, beds = tell_mixes(garden, plan), tell_beds(garden, plan, check)
     return SeasonAnswer(
         garden=garden.name,
@@ -72,9 +76,16 @@ def tell(garden: Garden, plan: SeasonPlan, weights: MissWeights = MISS_WEIGHTS) 
         better_possible=plan.value - plan.bound,
         held_back_by=held_back_by(garden, problem, plan, check),
         weights=weights_in_money(weights, price_ceiling(garden.preferences)),
-        notices=tuple(_notices(garden, plan, mixes, beds)),
+        notices=(*stops, *_notices(garden, plan, mixes, beds)),
         working=season_working(garden, plan, mixes, beds),
     )
+
+
+def _checked(problem: SeasonProblem, plan: SeasonPlan) -> SeasonCheck:
+    check = check_season(problem, plan)
+    if check.breaches:
+        raise ValueError(f"the plan breaks its own rules: {check.breaches}")
+    return check
 
 
 def weights_in_money(weights: MissWeights, ceiling_per_kg: Fraction) -> dict[str, Fraction]:

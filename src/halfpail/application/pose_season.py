@@ -149,12 +149,17 @@ def _capped(need: NeedRange) -> Content:
     return Content.P2O5_TOTAL if need.nutrient == "P2O5" else _OTHER[need.nutrient]
 
 
-def label_n_cap_kg_per_m2(need: NeedRange) -> Fraction:
-    """The most label nitrogen under a nitrogen range [kg/m²].
+def label_n_basis(need: NeedRange) -> Fraction:
+    """The usable nitrogen that label nitrogen is held against [kg/m²].
 
-    It follows from the aim; a bed that aims at none but may have some goes by its most.
+    It is the aim; a bed that aims at none but may have some goes by its most.
     """
-    return default("label_n_times_usable_aim").value * (need.aim or need.most)
+    return need.aim or need.most
+
+
+def label_n_cap_kg_per_m2(need: NeedRange) -> Fraction:
+    """The most label nitrogen under a nitrogen range [kg/m²]."""
+    return default("label_n_times_usable_aim").value * label_n_basis(need)
 
 
 def limits_of(

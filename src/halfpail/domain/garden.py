@@ -21,8 +21,8 @@ class Tools:
 class Preferences:
     """What the gardener will put up with. `mixes` None means: find the number.
 
-    `visits` is how often at the most a bed is fed. `another_mix_saves` is what one mix more has to make the season better by [money]; None leaves
-    it to a share of the plan.
+    `visits` is how often at the most a bed is fed. `another_mix_saves` is what one mix more has to
+    make the season better by [money]; None leaves it to a share of the plan.
     """
 
     mixes: int | None = 1
