@@ -15,8 +15,9 @@ import numpy as np
 from halfpail.engine.bed_tables import MOST_MEASURES, BedTable, most_measures
 from halfpail.engine.figures import Figures, Floats, Wholes
 from halfpail.engine.recipes import Mixes, may_meet, mixes_of, parts
+from halfpail.engine.search import Search
 
-_CHUNK = 400
+_CHUNK = 100
 
 
 def supports(
@@ -79,16 +80,24 @@ def hands(figures: Figures, chosen: tuple[int, ...]) -> list[Hand]:
 
 
 def bounds(
-    figures: Figures, scoops: Wholes, chosen: tuple[int, ...], hand: Hand, cutoff: float
+    figures: Figures,
+    scoops: Wholes,
+    chosen: tuple[int, ...],
+    hand: Hand,
+    search: Search,
 ) -> Floats:
     """A lower bound on the best one-mix plan of each recipe of the `chosen` bags with this hand.
 
-    Where it is above `cutoff` it may be lower than it could be.
+    Where it is above the cutoff of the search it may be lower than it could be; what a stopped
+    search did not come to is unbounded.
     """
-    best = np.full(len(scoops), inf)
+    best = np.full(len(scoops), -inf)
     for at in range(0, len(scoops), _CHUNK):
+        if search.pace.over():
+            break
         mixes = mixes_of(figures, scoops[at : at + _CHUNK])
-        best[at : at + _CHUNK] = _bounded(figures, mixes, chosen, hand, cutoff)
+        best[at : at + _CHUNK] = _bounded(figures, mixes, chosen, hand, search.cutoff)
+        search.pace.spend(len(mixes.contents) * figures.plots * 0.01)
     return best
 
 

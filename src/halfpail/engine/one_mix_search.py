@@ -60,7 +60,8 @@ class OneMixSearch(Search):
         """
         self.left: list[tuple[float, Recipe]] = []
         for chosen, hand in self._starts(first):
-            self._one_set(chosen, hand)
+            if not self.pace.over():
+                self._one_set(chosen, hand)
         sets = self._sets(least_missed, first)
         member = np.zeros((len(sets), 3 * self.figures.bags), dtype=np.float32)
         told = np.array([entry for entry, _, _ in sets])
@@ -151,8 +152,7 @@ class OneMixSearch(Search):
         found = np.maximum(value, self._by_prices(chosen, hand, rows, prices))
         rows, found = self._kept(rows, found)
         if len(rows):
-            found = np.maximum(found, bounds(self.figures, rows, chosen, hand, self.cutoff))
-            self.pace.spend(len(rows) * self.figures.plots * 0.01)
+            found = np.maximum(found, bounds(self.figures, rows, chosen, hand, self))
             self._try_best(rows, found)
             rows, found = self._kept(rows, found)
             self.left += [

@@ -4,6 +4,8 @@ from dataclasses import replace
 from fractions import Fraction
 from math import floor, inf
 
+import numpy as np
+
 from halfpail.application.ports import SeasonEffort
 from halfpail.blending.ports import Effort, Solver
 from halfpail.blending.programme import Outcome, Status
@@ -15,6 +17,7 @@ from halfpail.engine.figures import Figures, figures_of
 from halfpail.engine.one_mix_search import OneMixSearch
 from halfpail.engine.own_mixes import OwnMixes, own_mixes
 from halfpail.engine.pace import Pace
+from halfpail.engine.recipes import Recipe, closest_recipes
 from halfpail.engine.unmet import why_unmet
 
 _ALLOWANCE = 10_000.0
@@ -65,6 +68,8 @@ class Planner:
         share = pace if problem.mixes == 1 else pace.share(_ONE_MIX_SHARE)
         one = OneMixSearch(single, self.solver, share)
         one.know(pace.effort.without)
+        if outcome.point:
+            one.plan(_mean_recipe(figures, easiest, outcome.point))
         one.run(0.0, bags)
         if problem.mixes == 1:
             return one.best, one.bound
@@ -80,6 +85,14 @@ class Planner:
             )
             return baskets.best, baskets.bound
         return few.best, bound
+
+
+def _mean_recipe(figures: Figures, easiest: OwnMixes, point: tuple[float, ...]) -> list[Recipe]:
+    """A recipe near the mean of every bed's own mix: a first plan, however large the garden."""
+    total = np.zeros(figures.bags)
+    for (bag, _), column in easiest.amount.items():
+        total[bag] += point[column]
+    return closest_recipes(figures, total / max(float(total.sum()), 1e-12))[-1:]
 
 
 def _answer(plan: Settled, bound: float, proven_by: str, seconds: float) -> SeasonPlan:
