@@ -6,13 +6,15 @@ from fractions import Fraction
 
 from halfpail.application.need_question import PlannedCrop
 from halfpail.application.read_classes import ClassReading, SoilReading
+from halfpail.domain.index_equation import rate_by_index
 from halfpail.domain.matter import Nutrient, from_element
 from halfpail.domain.need import fill_to_optimum, rate_by_removal
 from halfpail.domain.removal import Removal
-from halfpail.domain.soil_test import Element, Extractant, Scale, in_lb_per_acre
+from halfpail.domain.soil_test import Element, Extractant, Scale, SoilTest, in_lb_per_acre
 from halfpail.quantities.units import size_of
 from halfpail.reference.needs import movement, optimum_levels
 from halfpail.reference.published_rates import PublishedRate, rates_for
+from halfpail.reference.soil_methods import index_equations
 from halfpail.reference.tables import rows
 from halfpail.sources import Citation
 
@@ -64,16 +66,39 @@ def _goes_by(rate: PublishedRate, reading: ClassReading | None) -> bool:
 
 
 def comparisons(
-    crops: Sequence[PlannedCrop], soil: SoilReading | None, removed: Removal
+    crops: Sequence[PlannedCrop],
+    test: SoilTest | None,
+    soil: SoilReading | None,
+    removed: Removal,
 ) -> tuple[Comparison, ...]:
     """Every other way to the bed's N, P2O5 and K2O, in that order."""
     found = [*_published(crops, soil, "N")]
+    equations = {"P2O5": test.p_equation, "K2O": test.k_equation} if test else {}
     for nutrient, taken in (("P2O5", removed.p2o5), ("K2O", removed.k2o)):
         reading = soil.of(TESTED[nutrient]) if soil else None
+        found += _by_index(nutrient, equations.get(nutrient), reading)
         found += _by_removal(nutrient, taken, reading)
         found += _fill(nutrient, crops, reading)
         found += _published(crops, soil, nutrient)
     return tuple(found)
+
+
+def _by_index(
+    nutrient: str, number: int | None, reading: ClassReading | None
+) -> Iterator[Comparison]:
+    """North Carolina's equation, where its report names one and prints its index."""
+    if number is None or reading is None or reading.figure.scale is not Scale.INDEX:
+        return
+    equation = index_equations()[number]
+    rate = rate_by_index(equation, reading.figure.value)
+    yield Comparison(
+        nutrient=nutrient,
+        way=f"North Carolina, equation {number}",
+        low=rate,
+        high=rate,
+        reason=equation.reason,
+        citation=equation.citation,
+    )
 
 
 def _by_removal(

@@ -109,7 +109,9 @@ def work_out_need(question: NeedQuestion) -> WorkedNeed:
         soil=soil,
         account=account,
         stop_kg_per_m2=stop,
-        comparisons=() if question.container_l else comparisons(crops, soil, removed),
+        comparisons=()
+        if question.container_l
+        else comparisons(crops, question.soil_test, soil, removed),
     )
 
 

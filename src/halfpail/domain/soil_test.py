@@ -96,7 +96,8 @@ class SoilTest:
     """A soil report: figures, pH, buffer, organic matter [0-1], CEC [meq per 100 g], depth [m].
 
     `cec` is the one the laboratory prints; `region` is whose tables the gardener wants; `year` is
-    when the sample was taken, None if just now.
+    when the sample was taken, None if just now. The equations are those a North Carolina report
+    names for the crop by their numbers.
     """
 
     figures: tuple[SoilFigure, ...] = ()
@@ -108,6 +109,8 @@ class SoilTest:
     texture: Texture | None = None
     region: str = ""
     year: int | None = None
+    p_equation: int | None = None
+    k_equation: int | None = None
 
     def figure(self, element: Element) -> SoilFigure | None:
         """The figure of one element; None where it was not tested."""

@@ -144,6 +144,20 @@ SOIL_TEST = (
         example='"Rutgers"',
         field="region",
     ),
+    Key(
+        name="P_equation",
+        read=values.whole(1, 25),
+        meaning="With an index of North Carolina: the number of its equation for P2O5, to compare.",
+        example="14",
+        field="p_equation",
+    ),
+    Key(
+        name="K_equation",
+        read=values.whole(1, 25),
+        meaning="The same for K2O.",
+        example="14",
+        field="k_equation",
+    ),
 )
 
 MANURE = (

@@ -59,6 +59,8 @@ def soil_test_of(fields: Fields) -> SoilTest:
         texture=fields.get("texture"),
         region=fields.get("region", ""),
         year=fields.get("year"),
+        p_equation=fields.get("p_equation"),
+        k_equation=fields.get("k_equation"),
     )
 
 

@@ -411,3 +411,13 @@ def test_a_deep_sample_is_doubted():
     assert "the tables are made for" in sentences(worked("tomato", soil_test=test))
     shallow = replace(test, depth_m=size_of("ft") / 2)
     assert "tables are made for" not in sentences(worked("tomato", soil_test=shallow))
+
+
+def test_an_equation_of_north_carolina_is_shown_at_its_index():
+    """Table 2.4, equation 14 at an index of 40: 0.0116 x 1600 - 2.75 x 40 + 150 lb an acre."""
+    index = SoilFigure(element=Element.P, extractant=ICP, value=Fraction(40), scale=Scale.INDEX)
+    found = worked("tomato", soil_test=report(index, p_equation=14))
+    shown = next(one for one in found.comparisons if "equation 14" in one.way)
+    assert shown.low == Fraction("58.56") * PER_ACRE
+    misprint = worked("tomato", soil_test=report(index, p_equation=22))
+    assert next(one for one in misprint.comparisons if "equation 22" in one.way).reason
