@@ -11,6 +11,14 @@
     for (const id of open) document.getElementById(id)?.setAttribute("open", "");
   });
 
+  // Leaving a box presses no button, whichever was pressed before.
+  document.addEventListener("htmx:configRequest", (event) => {
+    if (event.detail.triggeringEvent?.type !== "change") return;
+    for (const button of event.target.querySelectorAll("button[name]")) {
+      delete event.detail.parameters[button.name];
+    }
+  });
+
   // The scoops of a row count on the spot; the sum follows.
   document.addEventListener("click", (event) => {
     const button = event.target.closest("button[data-step]");
