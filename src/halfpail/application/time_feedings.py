@@ -1,7 +1,7 @@
 """Dates and doses for what each bed gets: least short, least left to wash down, few visits."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -57,10 +57,19 @@ class BedFood:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FedBefore:
+    """What a bed got already on a day."""
+
+    on: date
+    food: BedFood
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FedBed:
     """A bed to be fed: its crop, the usable nitrogen it should get [kg/m²], and what it gets.
 
     Dates that are None follow from the frost dates. `nitrate_n_mg_per_kg` is an in-season test.
+    `before` counts against what is wanted, and is not dated any more.
     """
 
     name: str
@@ -72,6 +81,7 @@ class FedBed:
     harvest: date | None = None
     contact: Contact = Contact.SOIL
     nitrate_n_mg_per_kg: Fraction | None = None
+    before: tuple[FedBefore, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,11 +158,13 @@ def _time_bed(bed: FedBed, question: TimingQuestion, warmth: SoilWarmth) -> BedT
     dates = _dates(season, question.today, bed.name)
     foods = [_food(food, bed, stand, dates[0]) for food in bed.foods]
     ask = _ask(bed, stand, foods, dates, question.most_visits)
-    timed = best_times(season, foods, ask)
+    there = _there_already(bed, stand, season)
+    timed = best_times(_still_wanted(season, there), foods, ask)
     if timed.unplaced:
         raise Refusal(_too_much_quick(bed, ask.most_visits + 1, question.most_visits))
     visits = tuple(one for one in timed.visits if one.on <= stand.planted or not _skips(bed))
-    supply = supply_kg_per_m2(season, foods, visits)
+    later = supply_kg_per_m2(season, foods, visits)
+    supply = tuple(one + other for one, other in zip(there, later, strict=True))
     met = balance(season, supply)
     return BedTimes(
         name=bed.name,
@@ -163,6 +175,26 @@ def _time_bed(bed: FedBed, question: TimingQuestion, warmth: SoilWarmth) -> BedT
         notices=tuple(_notices(bed, stand, visits, met)),
         working=(*warmth.working, *times_working(stand, bed.n_aim_kg_per_m2, foods, visits, met)),
     )
+
+
+def _there_already(bed: FedBed, stand: Stand, season: GrowingSeason) -> tuple[float, ...]:
+    """What comes day by day of what was given before [kg/m²].
+
+    What was given before the first day counts from that day on.
+    """
+    supply = [0.0] * len(season.temperatures_c)
+    for one in bed.before:
+        on = min(max(one.on, season.start), season.harvest)
+        food = _food(one.food, bed, stand, season.start)
+        came = supply_kg_per_m2(season, [food], [Visit(on=on, measures={food.key: 1})])
+        supply = [sum(both) for both in zip(supply, came, strict=True)]
+    return tuple(supply)
+
+
+def _still_wanted(season: GrowingSeason, there: Sequence[float]) -> GrowingSeason:
+    """The season with what comes of itself taken off what is wanted by each day."""
+    wanted = zip(season.wanted_kg_per_m2, there, strict=False)
+    return replace(season, wanted_kg_per_m2=tuple(max(0.0, want - came) for want, came in wanted))
 
 
 def _skips(bed: FedBed) -> bool:
