@@ -1,5 +1,6 @@
 """Gardens drawn at random, as entries: whatever a garden file can say."""
 
+from datetime import date, timedelta
 from fractions import Fraction
 from typing import Any
 
@@ -10,14 +11,26 @@ from halfpail.application.garden_entry import (
     BedEntry,
     CropEntry,
     GardenEntry,
+    GivenEntry,
     NeedEntry,
     YearEntry,
 )
+from halfpail.application.lime_question import BedUse, EarlierLime
 from halfpail.application.need_question import CoverCrop, Manure, NitrogenSources, Water
+from halfpail.application.warm_soil import WarmthQuestion
 from halfpail.domain.bed import History
+from halfpail.domain.frost_calendar import FrostDates
 from halfpail.domain.garden import Preferences, Tools
 from halfpail.domain.lime_method import Buffer, Texture
-from halfpail.domain.soil_test import BufferReading, Element, Extractant, SoilFigure, SoilTest
+from halfpail.domain.manure_interval import Contact, Treatment
+from halfpail.domain.soil_test import (
+    BufferReading,
+    Element,
+    Extractant,
+    Scale,
+    SoilFigure,
+    SoilTest,
+)
 from halfpail.quantities.units import System, size_of
 
 # Numbers as people type them: at most four digits, two of them after the point.
@@ -59,13 +72,36 @@ BAGS = draw.fixed_dictionaries(
     {"name": NAMES, "label": LABELS},
     optional={
         "bag_kg": MASSES,
+        "price": MONEY,
         "list_price": MONEY,
         "offered": draw.integers(0, 20),
         "shed_kg": draw.just(Fraction(0)) | MASSES,
+        "treatment": draw.sampled_from(Treatment),
+        "scoop_weighs_kg": draw.sampled_from([10 * size_of("oz"), Fraction(1, 3)]),
         "straight_ok": draw.booleans(),
         "avoid": draw.booleans(),
     },
-)
+).map(lambda bag: bag if "bag_kg" in bag else {**bag, "price": None})
+
+
+DAYS = draw.dates(date(2027, 3, 1), date(2027, 8, 31))
+CLIMATES = draw.builds(
+    WarmthQuestion,
+    frost=maybe(
+        draw.builds(
+            lambda last, days: FrostDates(last=last, first=last + timedelta(days=days)),
+            draw.dates(date(2027, 4, 1), date(2027, 6, 1)),
+            draw.integers(60, 200),
+        )
+    ),
+    months_c=maybe(
+        draw.lists(draw.integers(-20, 35), min_size=12, max_size=12).map(
+            lambda means: tuple(float(mean) for mean in means)
+        )
+    ),
+    steady_c=maybe(draw.just(18.5)),
+    depth_m=maybe(draw.just(0.1)),
+).filter(lambda told: told.frost or told.months_c or told.steady_c)
 
 
 @draw.composite
@@ -81,7 +117,12 @@ def soil_tests(get) -> SoilTest:
     }
     tested = get(draw.sets(draw.sampled_from(list(methods)))) | {Element.P}
     figures = tuple(
-        SoilFigure(element=one, extractant=methods[one], value=get(NUMBERS) / 4)
+        SoilFigure(
+            element=one,
+            extractant=methods[one],
+            value=get(NUMBERS) / 4,
+            scale=get(draw.sampled_from(Scale)),
+        )
         for one in Element
         if one in tested
     )
@@ -98,6 +139,11 @@ def soil_tests(get) -> SoilTest:
         organic_matter_share=get(maybe(SHARES)),
         depth_m=get(maybe(draw.integers(1, 12).map(lambda inches: inches * size_of("in")))),
         texture=get(maybe(draw.sampled_from(Texture))),
+        cec=get(maybe(draw.just(Fraction(200, 7)))),
+        region=get(draw.sampled_from(["", "delaware"])),
+        year=get(maybe(draw.integers(2020, 2026))),
+        p_equation=get(maybe(draw.integers(1, 5))),
+        k_equation=get(maybe(draw.integers(1, 5))),
     )
 
 
@@ -106,7 +152,10 @@ def needs(get) -> tuple[NeedEntry, ...]:
     found = []
     for nutrient in sorted(get(draw.sets(draw.sampled_from(["N", "P2O5", "K2O"])))):
         steps = sorted(get(draw.lists(RATES, min_size=3, max_size=3)))
-        found.append(NeedEntry(nutrient=nutrient, least=steps[0], aim=steps[1], most=steps[2]))
+        cap = get(maybe(draw.just(2 * steps[2]))) if nutrient == "P2O5" else None
+        found.append(
+            NeedEntry(nutrient=nutrient, least=steps[0], aim=steps[1], most=steps[2], cap=cap)
+        )
     return tuple(sorted(found, key=lambda need: ("N", "P2O5", "K2O").index(need.nutrient)))
 
 
@@ -117,7 +166,8 @@ NITROGEN = draw.builds(
             Manure,
             series=draw.just("poultry"),
             years_ago=draw.integers(0, 4),
-            organic_n_kg_per_m2=RATES,
+            organic_n_kg_per_m2=WHOLE.map(lambda grams: Fraction(grams, 1000)),
+            ammonium_n_kg_per_m2=draw.sampled_from([Fraction(0), Fraction(1, 250)]),
         ),
         max_size=2,
     ).map(tuple),
@@ -145,32 +195,60 @@ def beds(get) -> dict[str, Any]:
                 "nitrogen": NITROGEN,
                 "needs": needs(),
                 "yield_kg_per_m2": RATES,
+                "contact": draw.sampled_from(Contact),
+                "nitrate_n_mg_per_kg": NUMBERS,
+                "use": draw.sampled_from([BedUse.POTATOES, BedUse.ACID]),
+                "earlier_lime": draw.builds(
+                    EarlierLime, rate_kg_per_m2=RATES, months=WHOLE.map(Fraction)
+                ),
+                "free_lime": draw.booleans(),
                 "container_l": draw.integers(1, 400).map(Fraction),
             },
         )
     )
+    if get(draw.booleans()):
+        bed |= {
+            "history": History.FED,
+            "compost_m_per_year": get(draw.sampled_from([Fraction(1, 100), size_of("in") / 2])),
+            "compost_years": get(WHOLE),
+        }
     return {**bed, "crop": get(draw.sampled_from(["tomato", "sweet corn", "heavy"]))}
 
 
-def _bed(fields: dict[str, Any], several: bool, years: list[int]) -> BedEntry:
+def _bed(fields: dict[str, Any], several: bool, years: list[int], day: date | None) -> BedEntry:
     """The bed with what stands below it in its place; one of several crops names none itself."""
     place = fields["place"]
-    if several:
+    dates = {"planted": day, "harvest": day and day + timedelta(days=60)}
+    if not several:
+        fields = {**fields, **dates}
+    else:
         fields = {name: one for name, one in fields.items() if name != "yield_kg_per_m2"}
         halves = (("pea", Fraction(1, 2), 1), ("beet", Fraction(1, 3), 2))
         crops = tuple(
-            CropEntry(place=f"{place}.crops[{at}]", crop=crop, share=share, succession=turn)
+            CropEntry(
+                place=f"{place}.crops[{at}]",
+                crop=crop,
+                share=share,
+                succession=turn,
+                yield_kg_per_m2=Fraction(turn),
+                **dates,
+            )
             for at, (crop, share, turn) in enumerate(halves, 1)
         )
         fields |= {"crop": "", "crops": crops}
     return BedEntry(
         **fields,
+        given=tuple(
+            GivenEntry(place=f"{place}.given[{at}]", of="4-4-4", mass_kg=Fraction(at), on=on)
+            for at, on in enumerate([day] if day else [], 1)
+        ),
         years=tuple(
             YearEntry(
                 place=f"{place}.years[{at}]",
                 year=year,
                 given_kg_per_m2=Fraction(at, 1000),
                 crop="tomato",
+                yield_kg_per_m2=Fraction(year, 1000),
             )
             for at, year in enumerate(sorted(years), 1)
         ),
@@ -186,7 +264,10 @@ def gardens(get) -> GardenEntry:
     return GardenEntry(
         name=get(NAMES),
         bags=tuple(BagEntry(**bag) for bag in get(named("bags", BAGS))),
-        beds=tuple(_bed(bed, many, years) for bed, many in zip(found, several, strict=False)),
+        beds=tuple(
+            _bed(bed, many, years, get(maybe(DAYS)))
+            for bed, many in zip(found, several, strict=False)
+        ),
         tools=get(
             draw.builds(
                 Tools,
@@ -205,8 +286,11 @@ def gardens(get) -> GardenEntry:
                 currency=draw.sampled_from(["USD", "EUR", "CHF"]),
                 units=draw.sampled_from(System),
                 shed_is_free=draw.booleans(),
+                another_mix_saves=maybe(MONEY),
+                visits=draw.integers(1, 4),
                 ceiling_per_kg=maybe(amounts("kg") | MONEY.map(lambda m: m / size_of("lb"))),
             )
         ),
         elemental_labels=get(draw.booleans()),
+        climate=get(maybe(CLIMATES)),
     )

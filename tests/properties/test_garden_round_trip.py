@@ -1,6 +1,6 @@
 """A garden written to a file, or kept in the store, comes back as the same garden."""
 
-from dataclasses import replace
+from dataclasses import fields, is_dataclass, replace
 from fractions import Fraction
 
 from hypothesis import HealthCheck, given, settings
@@ -68,3 +68,41 @@ def test_words_that_no_longer_hold_are_not_written():
     assert again.bags[0].typed["price"] == bag.typed["price"]
     assert again.beds[0].typed["size"] != bed.typed["size"]
     assert again.beds[0].typed["soil_test.P"] == bed.typed["soil_test.P"]
+
+
+# These tell where and how a thing was written, or cannot be told in a garden file.
+_NOT_DRAWN = {
+    ("GardenEntry", "faults"),
+    ("GardenEntry", "lines"),
+    ("GardenEntry", "typed"),
+    ("BagEntry", "typed"),
+    ("BedEntry", "typed"),
+    ("WarmthQuestion", "wave"),
+    ("WarmthQuestion", "diffusivity_m2_per_s"),
+}
+
+
+def test_every_field_of_an_entry_is_drawn():
+    """So that a field added to an entry cannot be lost on the way out and in again."""
+    known: set[tuple[str, str]] = set()
+    drawn: set[tuple[str, str]] = set()
+
+    def look(value: object) -> None:
+        if is_dataclass(value) and not isinstance(value, type):
+            for one in fields(value):
+                held, name = getattr(value, one.name), (type(value).__name__, one.name)
+                known.add(name)
+                if held != one.default and held not in ((), {}):
+                    drawn.add(name)
+                look(held)
+        elif isinstance(value, tuple):
+            for inside in value:
+                look(inside)
+
+    @given(gardens())
+    @settings(max_examples=80)
+    def draw_many(entry):
+        look(entry)
+
+    draw_many()
+    assert known - drawn == _NOT_DRAWN

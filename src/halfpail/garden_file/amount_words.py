@@ -1,6 +1,7 @@
 """Exact amounts in the shortest words that read back as the same amount."""
 
 from collections.abc import Callable, Iterator
+from datetime import date
 from enum import Enum
 from fractions import Fraction
 
@@ -43,6 +44,7 @@ PRICE_PER_MASS: Faces = (("{} per kg", Fraction(1)), ("{} per lb", 1 / size_of("
 NUMBER: Faces = (("{}", Fraction(1)),)
 PERCENT: Faces = (("{} %", _CENT),)
 MEQ: Faces = (("{} meq/100 g", Fraction(1)),)
+CELSIUS: Faces = (("{} C", Fraction(1)),)
 NITRATE: Faces = (("{} ppm NO3-N", Fraction(1)),)
 
 # The unit stands at the end of a field's name; the longest ending that fits is meant.
@@ -80,6 +82,8 @@ def written(
         return "find"
     if isinstance(value, Enum):
         return value.value
+    if isinstance(value, date):
+        return value.isoformat()
     if not isinstance(value, Fraction):
         return value
     nearest = faces[0][0].format(shortest(to_nearest(value / faces[0][1], _FINEST), MOST_PLACES))

@@ -8,7 +8,7 @@ from halfpail.application.garden_entry import BedEntry
 from halfpail.domain.lime_method import Buffer
 from halfpail.domain.soil_test import Element, Extractant, Scale, SoilFigure, SoilTest
 from halfpail.findings import Refusal
-from halfpail.garden_file import amount_words, keys, soil_keys, soil_values
+from halfpail.garden_file import amount_words, keys, soil_keys, soil_values, time_keys
 from halfpail.garden_file.amount_words import faces_of, written
 from halfpail.garden_file.key import Key
 from halfpail.garden_file.reader import read_bed
@@ -19,16 +19,19 @@ Tables = dict[str, Any]
 
 _UNIT_OF = {Scale.MASS: "{} ppm", Scale.VOLUME: "{} mg/dm3", Scale.INDEX: "{} index"}
 _WAYS_TO_SIZE = ("size", "row", "row_width")
+# By the name of the field, where that does not end in its unit, or in another's.
 _FACES = {
-    "organic_matter": amount_words.PERCENT,
+    "organic_matter_share": amount_words.PERCENT,
     "acidity": amount_words.MEQ,
-    "CEC": amount_words.MEQ,
+    "cec": amount_words.MEQ,
     "organic_N": amount_words.PERCENT,
     "ammonium_N": amount_words.PERCENT,
     "amount": amount_words.RATE,
-    "cover_crop_dry": amount_words.RATE,
-    "cover_crop_N": amount_words.PERCENT,
-    "water_nitrate": amount_words.NITRATE,
+    "lime_given": amount_words.RATE,
+    "cover_dry": amount_words.RATE,
+    "cover_n": amount_words.PERCENT,
+    "water_ppm": amount_words.NITRATE,
+    "nitrate_n_mg_per_kg": amount_words.NITRATE,
 }
 
 
@@ -37,7 +40,7 @@ def table_of(known: Sequence[Key], fields: Mapping[str, Any], rate: bool = False
     return {
         key.name: written(
             fields[key.into],
-            _FACES.get(key.name, amount_words.RATE if rate else faces_of(key.into)),
+            _FACES.get(key.into, amount_words.RATE if rate else faces_of(key.into)),
             partial(key.read, place=""),
         )
         for key in known
@@ -84,6 +87,7 @@ def _exact_tables(bed: BedEntry) -> Tables:
     below: Tables = {
         "crops": [table_of(soil_keys.CROP, _told(crop)) for crop in bed.crops],
         "manure": [_manure(one) for one in bed.nitrogen.manure],
+        "given": [table_of(time_keys.GIVEN, _told(one)) for one in bed.given],
         "years": [table_of(soil_keys.YEAR, _told(year)) for year in bed.years],
         "soil_test": _soil_tables(bed.soil_test) if bed.soil_test else {},
         "need": {one.nutrient: table_of(keys.NEED, _told(one), rate=True) for one in bed.needs},
@@ -105,6 +109,8 @@ def _sources(bed: BedEntry) -> Tables:
         found |= {"cover_dry": cover.dry_kg_per_m2, "cover_n": cover.n_share}
     if water := nitrogen.water:
         found |= {"water_m": water.depth_m, "water_ppm": water.nitrate_n_ppm}
+    if lime := bed.earlier_lime:
+        found |= {"lime_given": lime.rate_kg_per_m2, "lime_months_ago": lime.months}
     return found
 
 

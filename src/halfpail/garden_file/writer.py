@@ -2,15 +2,18 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields as fields_of
+from fractions import Fraction
 from functools import partial
 from typing import Any
 
 from halfpail.application.garden_entry import BagEntry, GardenEntry
 from halfpail.domain.garden import Preferences, Tools
 from halfpail.garden_file import keys
-from halfpail.garden_file.amount_words import faces_of, reads_as, written
+from halfpail.garden_file.amount_words import CELSIUS, LENGTH, faces_of, reads_as, written
 from halfpail.garden_file.bed_tables import bed_tables
 from halfpail.garden_file.key import Key
+from halfpail.garden_file.reader import read_text
+from halfpail.garden_file.typed_words import tables_of_words
 
 _ESCAPED = {"\\": "\\\\", '"': '\\"', "\b": "\\b", "\f": "\\f", "\r": "\\r"}
 
@@ -33,12 +36,13 @@ def write_text(entry: GardenEntry) -> str:
         "preferences": _table(
             keys.PREFERENCES, liked, _under(entry.typed, "preferences"), currency
         ),
+        "climate": _climate_table(entry),
         "bags": [
             _table(keys.BAG, _unusual(bag, BagEntry), bag.typed, currency) for bag in entry.bags
         ],
         "beds": [bed_tables(bed) for bed in entry.beds],
     }
-    return "\n".join(_lines(tables, "")).lstrip("\n") + "\n"
+    return _text({name: table for name, table in tables.items() if table not in ({}, [])})
 
 
 def _unusual(entry: Any, kind: type[Any]) -> dict[str, Any]:
@@ -68,6 +72,33 @@ def _table(
         stays = words is not None and not isinstance(value, int) and reads_as(words, value, read)
         table[key.name] = words if stays else written(value, faces_of(key.into), read)
     return table
+
+
+def _climate_table(entry: GardenEntry) -> dict[str, Any]:
+    """How warm the place is, in the words it was told in where they still hold."""
+    told = entry.climate
+    typed = tables_of_words(_under(entry.typed, "climate"))
+    if told is None or (typed and read_text(_text({"climate": typed})).climate == told):
+        return typed if told else {}
+    exact: dict[str, Any] = {}
+    if told.frost:
+        exact["last_frost"] = written(told.frost.last)
+        exact["first_frost"] = written(told.frost.first)
+    if told.months_c:
+        exact["months"] = [_celsius(mean_c) for mean_c in told.months_c]
+    if told.steady_c is not None:
+        exact["soil_temperature"] = _celsius(told.steady_c)
+    if told.depth_m is not None:
+        exact["soil_depth"] = written(Fraction(repr(told.depth_m)), LENGTH)
+    return exact
+
+
+def _celsius(temperature_c: float) -> object:
+    return written(Fraction(repr(temperature_c)), CELSIUS)
+
+
+def _text(tables: Mapping[str, Any]) -> str:
+    return "\n".join(_lines(tables, "")).lstrip("\n") + "\n"
 
 
 def _lines(table: Mapping[str, Any], place: str) -> Iterator[str]:
