@@ -24,6 +24,16 @@ check: style types imports fast ## format, lint, types, imports and the fast tes
 
 test: style types imports whole browser ## everything; BROWSER=required makes a missing Chromium a failure
 
+paper: .venv/run.made ## print every document of the sample garden into build/paper
+	@$(BIN)/halfpail paper --to build/paper $(SAMPLE_YEAR)
+
+pictures: .venv/test.made ## print them all, the shop's too (takes minutes), and draw them for docs
+	@$(BIN)/halfpail paper --shop --to build/paper $(SAMPLE_YEAR)
+	@$(BIN)/python tests/documents/draw_pages.py build/paper docs/pictures
+
+# An invented year, so that the same garden gives the same paper.
+SAMPLE_YEAR := --dated 2027-04-01 --last-frost 2027-05-10 --first-frost 2027-10-01
+
 bench: .venv/run.made ## run every benchmark on the problems that come with it
 	@for script in $(BENCHMARKS); do echo "== $$script"; PYTHONPATH=. $(BIN)/python $$script || exit 1; done
 

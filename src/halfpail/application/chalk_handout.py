@@ -45,6 +45,11 @@ class _Weighed:
         return tuple(Fraction(one) for one in self.written)
 
     @property
+    def word(self) -> str:
+        """What is multiplied, in a word."""
+        return "scoops" if self.unit == "scoops" else "weight"
+
+    @property
     def together(self) -> str:
         return total(self.written).result
 
@@ -54,7 +59,11 @@ def mix_steps(summed: MixSum, question: MixQuestion, prices: bool) -> tuple[Chal
     weighed = _weighed(summed.chalked, summed)
     steps = [
         *_weight_steps(summed, weighed),
-        *(_nutrient_step(nutrient, summed, weighed) for nutrient in PRIMARY),
+        *(
+            _nutrient_step(nutrient, summed, weighed)
+            for nutrient in PRIMARY
+            if summed.mix.analysis.of(nutrient)
+        ),
         *_usable_steps(summed, weighed),
         _pail_step(summed, question),
     ]
@@ -124,7 +133,7 @@ def _nutrient_step(nutrient: Nutrient, summed: MixSum, weighed: _Weighed) -> Cha
     ]
     return ChalkStep(
         title=f"{nutrient} of the mix",
-        reason=f"Each bag brings its {weighed.unit} times its label. What is beyond a tenth is "
+        reason=f"Each bag brings its {weighed.word} times its label. What is beyond a tenth is "
         "dropped: a label promises a least.",
         sums=_mean(summed, weighed, labels, grade_number, "%, the rest dropped"),
         citations=(ROUNDING_RULE,),
@@ -228,7 +237,7 @@ def _price_step(summed: MixSum, weighed: _Weighed, question: MixQuestion) -> Cha
     left = f"({_terms(weighed.written, prices)}) ÷ {weighed.together}"
     return ChalkStep(
         title=f"Price of the mix, {question.currency} per {unit}",
-        reason=f"Each bag counts with its {weighed.unit} times its price.",
+        reason=f"Each bag counts with its {weighed.word} times its price.",
         sums=(PencilSum(left=left, result=result),),
     )
 

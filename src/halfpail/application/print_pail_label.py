@@ -126,7 +126,7 @@ def derived_from(mix: Mix) -> tuple[str, ...]:
 
 
 def _named(bag: Bag) -> str:
-    names = [material(key).name.lower() for key in bag.materials]
+    names = [material(key).name.lower().partition(",")[0] for key in bag.materials]
     if not names:
         return f"{bag.name} (names no sources)"
     return names[0] if len(names) == 1 else f"{bag.name} ({', '.join(names)})"

@@ -21,6 +21,12 @@ COMMANDS = (
     "worth",
     "lime",
     "release",
+    "card",
+    "label-sheet",
+    "handout",
+    "calendar",
+    "paper",
+    "serve",
     "backup",
     "restore",
     "demo",
@@ -40,7 +46,7 @@ class Commands(click.Group):
         """The command of that name, or None; only its own module is loaded."""
         if cmd_name not in COMMANDS:
             return None
-        command: click.Command = import_module(f"halfpail.cli.{cmd_name}").command
+        command: click.Command = import_module(f"halfpail.cli.{cmd_name.replace('-', '_')}").command
         return command
 
     def main(self, *args: Any, **options: Any) -> Any:

@@ -5,10 +5,10 @@ from fractions import Fraction
 
 import click
 
-from halfpail.application.read_frost_dates import read_frost_dates
 from halfpail.application.show_release import ReleaseAnswer, ReleaseQuestion, show_release
 from halfpail.application.warm_soil import WarmthQuestion, celsius_of
 from halfpail.cli import as_json, printing
+from halfpail.cli.frost_options import read_frost
 from halfpail.domain.frost_calendar import FrostDates
 from halfpail.findings import Fault, Refusal
 from halfpail.quantities.dates import read_date
@@ -55,7 +55,7 @@ def command(
 
 
 def _question(material: str, typed: dict[str, str | None]) -> ReleaseQuestion:
-    frost = _frost(typed["last_frost"], typed["first_frost"])
+    frost = read_frost(typed["last_frost"], typed["first_frost"])
     ph = typed["ph"]
     return ReleaseQuestion(
         words=material,
@@ -74,15 +74,6 @@ def _warmth(typed: dict[str, str | None], frost: FrostDates | None) -> WarmthQue
         frost=frost,
         depth_m=None if depth is None else float(read_length_m(depth, "--depth")),
     )
-
-
-def _frost(last: str | None, first: str | None) -> FrostDates | None:
-    if last is None and first is None:
-        return None
-    if last is None or first is None:
-        missing = "--last-frost" if last is None else "--first-frost"
-        raise Refusal(Fault(place=missing, read="", sentence="The other frost date is missing."))
-    return read_frost_dates(last, first, "--last-frost", "--first-frost")
 
 
 def _date(typed: str | None, place: str, usual: date | None) -> date:

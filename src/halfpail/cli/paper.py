@@ -1,0 +1,110 @@
+"""`halfpail paper`: every document of a garden, into a folder."""
+
+import sys
+from pathlib import Path
+from time import perf_counter
+
+import click
+
+from halfpail.application.date_feedings import date_feedings
+from halfpail.application.list_tasks import list_tasks
+from halfpail.application.make_shop_card import ShopCard, make_shop_card
+from halfpail.application.open_garden import open_garden
+from halfpail.application.print_season import SeasonQuestion, season_pages
+from halfpail.application.season_answer import SeasonAnswer
+from halfpail.application.weigh_worth import WorthAnswer, weigh_worth
+from halfpail.application.write_calendar import calendar_entries
+from halfpail.cli.frost_options import frost_options
+from halfpail.cli.mixes_to_print import in_units, plan_or_exit
+from halfpail.cli.paper_options import (
+    Printing,
+    paper_options,
+    print_pages,
+    write_file,
+)
+from halfpail.domain.frost_calendar import FrostDates
+from halfpail.domain.garden import Garden
+from halfpail.domain.season import Unmet
+from halfpail.quantities.units import System
+from halfpail.wiring import services
+
+
+@click.command(
+    "paper",
+    short_help="Print every document of a garden into a folder.",
+    epilog="Example: halfpail paper garden.toml --to paper --last-frost 2027-05-10 "
+    "--first-frost 2027-10-01",
+)
+@click.argument("garden", type=click.Path(path_type=Path), required=False)
+@frost_options
+@click.option(
+    "--shop",
+    is_flag=True,
+    help="Weigh what each bag is worth too, for the buying list and the shop card; takes minutes.",
+)
+@click.option(
+    "--units",
+    type=click.Choice(list(System), case_sensitive=False),
+    help="Units on the paper; else as the garden file says.",
+)
+@paper_options
+def command(
+    garden: Path | None,
+    frost: FrostDates | None,
+    shop: bool,
+    units: System | None,
+    printing: Printing,
+) -> None:
+    """Print cards, labels, handouts, feeding sheet, season list and buying list of a GARDEN file.
+
+    Without a file the sample garden is taken, which is invented. The season list and the calendar
+    need the frost dates of the place.
+    """
+    read = services().read_garden(garden) if garden else services().read_sample_garden()
+    opened = in_units(open_garden(read).garden, units)
+    started = perf_counter()
+    question = _season(opened, plan_or_exit(opened), frost, shop=shop, prices=printing.prices)
+    planned = perf_counter()
+    print_pages(season_pages(question), printing)
+    if question.tasks:
+        entries = calendar_entries(opened.name, question.tasks)
+        written = services().calendar.write(opened.name, entries, printing.made_at)
+        write_file(printing.folder / "season.ics", written)
+    click.echo(
+        f"planned in {planned - started:.1f} s, printed in {perf_counter() - planned:.1f} s",
+        err=True,
+    )
+
+
+def _season(
+    garden: Garden, answer: SeasonAnswer, frost: FrostDates | None, *, shop: bool, prices: bool
+) -> SeasonQuestion:
+    schedule = date_feedings(garden, answer, frost)
+    worth, card = _weighed(garden) if shop else (None, None)
+    tasks = list_tasks(answer, schedule, frost, garden.preferences.units) if frost else ()
+    return SeasonQuestion(
+        garden=garden,
+        answer=answer,
+        schedule=schedule,
+        tasks=tasks,
+        worth=worth,
+        shop_card=card,
+        prices=prices,
+    )
+
+
+def _weighed(garden: Garden) -> tuple[WorthAnswer | None, ShopCard | None]:
+    """What each bag and each per cent is worth; nothing where the season has no plan."""
+    engine, solver = services().engine, services().solver
+    worth = weigh_worth(garden, engine, on_bag=_told)
+    card = make_shop_card(garden, engine, solver, on_bag=_told)
+    return (
+        None if isinstance(worth, Unmet) else worth,
+        None if isinstance(card, Unmet) else card,
+    )
+
+
+def _told(name: str) -> None:
+    """A line that comes and goes on a terminal: what is being weighed."""
+    if sys.stderr.isatty():
+        click.echo(f"\r\x1b[Kweighing {name}", nl=False, err=True)
