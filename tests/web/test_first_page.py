@@ -50,6 +50,11 @@ def test_phosphorus_comes_first(client):
     assert titles.index("Phosphorus first") < titles.index("The sum as chalked")
 
 
+def test_the_advised_year_is_said_in_one_line(client):
+    page = read(client.get(first(STARTER, BLOOD)))
+    assert "A year on 400 sq ft: 7 lb 2 oz of the mix and 5 lb 10 oz of blood meal" in page.text
+
+
 def test_each_working_can_be_opened(client):
     page = read(client.get(first(STARTER, BLOOD)))
     for key, words in (

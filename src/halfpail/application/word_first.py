@@ -60,6 +60,20 @@ def phosphorus_words(answer: FirstAnswer, question: FirstQuestion) -> tuple[str,
     return f"{comes} A bed loses about {low} to {high} in a year.", _advice(answer)
 
 
+def give_words(answer: FirstAnswer, question: FirstQuestion) -> str:
+    """What the ground should get in the year, of each food, and how often the pail is stirred."""
+    year, system = answer.advised, question.system
+    foods = [
+        f"{show_mass(portion.rate_kg_per_m2 * question.area_m2, system)} of {portion.food.name}"
+        for portion in year.way.portions
+    ]
+    ground = show_area(question.area_m2, system)
+    if not foods:
+        return f"Nothing is needed on {ground} this year."
+    pails = f", {year.pails} pail{'s' * (year.pails > 1)} to stir" if year.pails else ""
+    return f"A year on {ground}: {' and '.join(foods)}{pails}."
+
+
 def ways_table(answer: FirstAnswer, question: FirstQuestion) -> Table:
     """A year of the mix alone, and beside a straight nitrogen source where that is better."""
     years = [answer.alone, *((answer.beside,) if answer.beside else ())]

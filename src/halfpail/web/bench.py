@@ -21,7 +21,8 @@ SCOOPS_OF = "scoops of "
 class Bench:
     """Bags to mix from, those that have scoops from the start, and what they are mixed with.
 
-    `carried` are the parts of the address that bring these bags along from page to page.
+    `carried` are the parts of the address that bring these bags along from page to page; `kept`
+    says that they lie in a garden of one's own.
     """
 
     bags: tuple[Bag, ...]
@@ -31,6 +32,7 @@ class Bench:
     notices: tuple[Notice, ...] = ()
     carried: tuple[tuple[str, str], ...] = ()
     invented: bool = False
+    kept: bool = False
 
     def notices_of(self, parts: Sequence[Part]) -> tuple[Notice, ...]:
         """What should be known of the bags of a mix; such a notice begins with the bag's name."""

@@ -5,7 +5,16 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse
 from django.template.loader import render_to_string
 
-BAD_REQUEST, FORBIDDEN, NOT_FOUND, BROKEN = 400, 403, 404, 500
+from halfpail.application.store_trouble import Conflict, DiskFull, Missing, NameTaken, StoreTrouble
+from halfpail.web.forms.fields import said
+
+BAD_REQUEST, FORBIDDEN, NOT_FOUND, CONFLICT, BROKEN, UNAVAILABLE = 400, 403, 404, 409, 500, 503
+_STATUS: dict[type[StoreTrouble], int] = {
+    Missing: NOT_FOUND,
+    Conflict: CONFLICT,
+    NameTaken: CONFLICT,
+    DiskFull: 507,
+}
 
 
 def bad_request(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
@@ -28,6 +37,12 @@ def stale_form(request: HttpRequest, reason: str = "") -> HttpResponse:
 def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
     """There is no such page."""
     return _said(NOT_FOUND, "There is no such page", "The address may be mistyped or old.")
+
+
+def troubled(trouble: StoreTrouble) -> HttpResponse:
+    """The store cannot do that now; what it holds is as it was."""
+    (fault,) = trouble.faults
+    return _said(_STATUS.get(type(trouble), UNAVAILABLE), "Not kept", said(fault))
 
 
 def broken(request: HttpRequest) -> HttpResponse:

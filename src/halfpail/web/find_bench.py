@@ -1,12 +1,14 @@
-"""Which bench a request works on: the sample garden's, or that of bags typed in its address."""
+"""Which bench a request works on: bags typed in its address, the garden's, or the sample's."""
 
 from functools import cache
 
 from halfpail.application.gather_bags import gather_told
 from halfpail.application.open_garden import open_garden
 from halfpail.findings import Refusal
+from halfpail.web.at_hand import filled_bag
 from halfpail.web.bench import USUAL_TOOLS, Bench
 from halfpail.web.forms.first import FirstForm
+from halfpail.web.home import Home
 from halfpail.web.middleware import GardenRequest
 from halfpail.wiring import services
 
@@ -14,7 +16,23 @@ from halfpail.wiring import services
 def bench_of(request: GardenRequest) -> Bench | None:
     """The bench a request works on; None where the bags in its address cannot be read."""
     form = FirstForm(request.GET, request.look)
-    return _typed_bench(form) if form.bags_typed else sample_bench()
+    if form.bags_typed:
+        return _typed_bench(form)
+    return garden_bench(request.home) if request.home else sample_bench()
+
+
+def garden_bench(home: Home) -> Bench:
+    """The bags of a garden that may go into a pail; those whose label cannot be read stay out."""
+    about = home.about
+    filled = [filled_bag(kept.value, about) for kept in home.shelf.bags.all()]
+    return Bench(
+        bags=tuple(one.bag for one in filled if one and not one.bag.avoid),
+        tools=about.tools,
+        preferences=about.preferences,
+        notices=tuple(notice for one in filled if one for notice in one.notices),
+        invented=home.is_sample,
+        kept=True,
+    )
 
 
 @cache

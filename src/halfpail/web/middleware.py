@@ -1,12 +1,15 @@
 """What every request passes: who it is for, where it comes from, and what travels with it."""
 
 from collections.abc import Callable
+from typing import cast
 
 from django.http import HttpRequest, HttpResponse
 from django_htmx.middleware import HtmxDetails
 
-from halfpail.web.faults import refused
-from halfpail.web.look import Look, look_of
+from halfpail.application.store_trouble import StoreTrouble
+from halfpail.web.faults import refused, troubled
+from halfpail.web.home import Home, find_home, look_at_home
+from halfpail.web.look import Look
 from halfpail.wiring import Services, services
 
 SAFE = {"GET", "HEAD", "OPTIONS"}
@@ -16,22 +19,36 @@ Answer = Callable[[HttpRequest], HttpResponse]
 
 
 class GardenRequest(HttpRequest):
-    """A request that knows the services, how its browser wants its pages, and who asks."""
+    """A request that knows the services, its garden, how its pages should look, and who asks."""
 
     services: Services
+    home: Home | None
     look: Look
     htmx: HtmxDetails
 
 
-def equip(get_response: Answer) -> Answer:
-    """Hang the services and the look on the request."""
+class Equip:
+    """Hang the services, the garden and the look on the request; tell trouble with the store."""
 
-    def answer(request: HttpRequest) -> HttpResponse:
-        request.services = services()  # type: ignore[attr-defined]  # see GardenRequest
-        request.look = look_of(request)  # type: ignore[attr-defined]  # see GardenRequest
-        return get_response(request)
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
 
-    return answer
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Answer the request, equipped."""
+        asked = cast(GardenRequest, request)
+        asked.services = services()
+        try:
+            asked.home = find_home(asked.services.store)
+        except StoreTrouble as trouble:
+            return troubled(trouble)
+        asked.look = look_at_home(request, asked.home)
+        return self.get_response(request)
+
+    def process_exception(
+        self, request: HttpRequest, exception: Exception
+    ) -> HttpResponse | None:
+        """What is said where a view could not do its work with the store."""
+        return troubled(exception) if isinstance(exception, StoreTrouble) else None
 
 
 def check_host(get_response: Answer) -> Answer:

@@ -33,7 +33,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
-    "halfpail.web.middleware.equip",
+    "halfpail.web.middleware.Equip",
 ]
 
 TEMPLATES = [

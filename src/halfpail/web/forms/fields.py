@@ -2,11 +2,13 @@
 
 import unicodedata
 from collections.abc import Callable
+from contextlib import suppress
 from functools import partial
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.core.validators import MaxLengthValidator, ProhibitNullCharactersValidator
 
 from halfpail.findings import Fault, Refusal
 from halfpail.quantities.understood import understood
@@ -51,11 +53,29 @@ class ReadField(forms.CharField):
             raise ValidationError([said(fault) for fault in refusal.faults]) from None
 
 
+class LinesField(ReadField):
+    """Text of several lines, such as a label."""
+
+    def __init__(self, *, label: str, rows: int, most: int, **options: Any) -> None:
+        super().__init__(str, label=label, keys=WORDS, **options)
+        self.widget = forms.Textarea(attrs={"rows": rows, "spellcheck": "false"})
+        self.validators = [MaxLengthValidator(most), ProhibitNullCharactersValidator()]
+
+
 class AmountField(ReadField):
     """An amount whose unit is meant where none is typed; what was read is said back."""
 
     def __init__(self, read: Callable[..., Any], *, unit: str, nought: bool = False, **told: Any):
         super().__init__(partial(read, unit=unit, nought=nought), unit=unit, **told)
+        self.read_alone = partial(read, nought=nought)
+
+    def words(self, text: str) -> str:
+        """What was typed, with the unit that was meant; nothing where no such words say it."""
+        for words in (text.strip(), f"{text.strip()} {self.unit}"):
+            with suppress(Refusal):
+                if self.read_alone(words) == self.read(text):
+                    return words
+        return ""
 
     def echo(self, text: str) -> str:
         """What was read, in the units typed and in others; nothing where it cannot be read."""

@@ -11,6 +11,7 @@ from halfpail.application.explain_first import limits_working, years_working
 from halfpail.application.word_first import (
     assumed_words,
     bags_table,
+    give_words,
     opening_words,
     phosphorus_words,
     ways_table,
@@ -31,6 +32,7 @@ class FirstSheet:
     """The answer in words, rows and one drawing."""
 
     opening: str
+    give: str
     chalked: ChalkedSum
     round: str
     phosphorus: tuple[str, ...]
@@ -74,6 +76,7 @@ def first_sheet(answer: FirstAnswer, asked: Asked) -> FirstSheet:
     question = asked.question
     return FirstSheet(
         opening=opening_words(answer, question),
+        give=give_words(answer, question),
         chalked=answer.sum.chalked,
         round=round_words(answer.sum, question.system),
         phosphorus=phosphorus_words(answer, question),
