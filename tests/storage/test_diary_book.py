@@ -55,6 +55,7 @@ def test_the_diary_is_in_order_of_days_and_then_as_written(shelf):
     for day, words in ((3, "c"), (1, "a"), (3, "d"), (2, "b")):
         shelf.diary.record(Noted(on=date(2027, 5, day), note=words))
     assert "".join(kept.value.note for kept in shelf.diary.all()) == "abcd"
+    assert "".join(kept.value.note for kept in shelf.diary.all(date(2027, 5, 2))) == "bcd"
 
 
 def test_stock_goes_down_and_an_undo_gives_it_back(shelf):

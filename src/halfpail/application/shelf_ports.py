@@ -6,6 +6,7 @@ twice: the second time answers what the first one kept. All of it raises `StoreT
 """
 
 from collections.abc import Callable, Mapping
+from datetime import date
 from pathlib import Path
 from typing import Protocol, TypeVar
 
@@ -59,8 +60,8 @@ class Drawer(Protocol[T]):
 class DiaryBook(Protocol):
     """What really happened, by date; a batch or a purchase changes what is in the shed."""
 
-    def all(self) -> tuple[Kept[Event], ...]:
-        """Every event that was not undone, by date and then as written."""
+    def all(self, since: date | None = None) -> tuple[Kept[Event], ...]:
+        """Every event that was not undone, from a day on, by date and then as written."""
         ...
 
     def undone(self) -> tuple[Kept[Event], ...]:

@@ -1,6 +1,7 @@
 """The diary as rows: events with what they point to, and the stock they moved."""
 
 from collections.abc import Iterable
+from datetime import date
 from fractions import Fraction
 
 from django.db.models import F, QuerySet
@@ -15,6 +16,8 @@ from halfpail.storage.mapping import DiaryMapper
 from halfpail.storage.work import reading, writing
 
 _IN_SHED = "in_shed"
+# Of what a line points to only the names are wanted; whole bags would be much to read for each.
+_SHOWN = ("version", "kind", "on", "event", "bed__name", "bag__name", "mix__name")
 
 
 class RowDiary:
@@ -25,9 +28,10 @@ class RowDiary:
         self.mapper = DiaryMapper()
 
     @reading
-    def all(self) -> tuple[Kept[Event], ...]:
-        """Every event that was not undone, by date and then as written."""
-        return self._kept(self._rows().filter(removed_at=None).order_by("on", "pk"))
+    def all(self, since: date | None = None) -> tuple[Kept[Event], ...]:
+        """Every event that was not undone, from a day on, by date and then as written."""
+        rows = self._rows().filter(removed_at=None).order_by("on", "pk")
+        return self._kept(rows.filter(on__gte=since) if since else rows)
 
     @reading
     def undone(self) -> tuple[Kept[Event], ...]:
@@ -73,7 +77,7 @@ class RowDiary:
 
     def _rows(self) -> QuerySet[models.DiaryLine]:
         lines = models.DiaryLine.objects.filter(garden_id=self.garden)
-        return lines.select_related("bed", "bag", "mix")
+        return lines.select_related("bed", "bag", "mix").only(*_SHOWN)
 
     def _kept(self, rows: Iterable[models.DiaryLine]) -> tuple[Kept[Event], ...]:
         return tuple(

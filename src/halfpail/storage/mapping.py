@@ -9,7 +9,7 @@ from halfpail.application.kept import GardenSettings, MixEntry, SeasonEntry
 from halfpail.domain.diary import Bought, Event, Fed, Harvested, Made, Noted
 from halfpail.domain.season import SeasonPlan
 from halfpail.storage import models
-from halfpail.storage.plain_data import declared, from_plain, to_plain
+from halfpail.storage.plain_data import from_plain, to_plain
 
 T = TypeVar("T")
 
@@ -20,6 +20,7 @@ KINDS: Mapping[str, type[Event]] = {
     "harvested": Harvested,
     "noted": Noted,
 }
+_NAMED_IN: Mapping[type[Event], str] = {Bought: "bag", Made: "mix", Fed: "of"}
 KIND_OF = {kind: name for name, kind in KINDS.items()}
 
 # Where in the text an entry stood says nothing of the garden; the order of the rows tells it anew.
@@ -74,9 +75,7 @@ class _ByColumns:
     def from_row(self, row: Any) -> Any:
         """The entry of a row; its place is told by the list it stands in."""
         plain = {name: getattr(row, name) for name in self.in_columns} | row.more
-        told = declared(self.kind)
-        read = {name: from_plain(told[name], one) for name, one in plain.items()}
-        return self.kind(place="", **read)
+        return from_plain(self.kind, {_PLACE: "", **plain})
 
 
 class BagMapper(_ByColumns):
@@ -176,15 +175,10 @@ class DiaryMapper:
     def from_row(self, row: models.DiaryLine) -> Event:
         """The event of a row."""
         event = from_plain(KINDS[row.kind], row.event)
-        if row.bed and not isinstance(event, Bought | Made):
-            event = replace(event, bed=row.bed.name)
-        if row.bag:
-            named = {"of" if isinstance(event, Fed) else "bag": row.bag.name}
-            return replace(event, **named)  # type: ignore[arg-type]  # one name, by its field
-        if row.mix:
-            named = {"of" if isinstance(event, Fed) else "mix": row.mix.name}
-            return replace(event, **named)  # type: ignore[arg-type]  # one name, by its field
-        return event
+        names = {"bed": row.bed.name} if row.bed else {}
+        if what := row.bag or row.mix:
+            names[_NAMED_IN[type(event)]] = what.name
+        return replace(event, **names) if names else event  # type: ignore[arg-type]  # names alone
 
 
 def garden_to_plain(entry: GardenEntry) -> Any:

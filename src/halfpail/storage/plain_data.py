@@ -6,13 +6,13 @@ kept; a field that is missing gets its default, so an entry may grow.
 """
 
 import types
-from collections.abc import Hashable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from collections.abc import Set as AbstractSet
 from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
-from functools import cache
+from functools import cache, partial
 from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 T = TypeVar("T")
@@ -54,7 +54,7 @@ def from_plain(kind: type[T], data: Any) -> T:
     >>> from_plain(tuple[Fraction, ...], ["1/3", "2"])
     (Fraction(1, 3), Fraction(2, 1))
     """
-    return cast(T, _read(kind, data))
+    return cast(T, _reader(cast(Hashable, kind))(data))
 
 
 @cache
@@ -70,34 +70,66 @@ def _key(key: object) -> str:
     return plain
 
 
-def _read(kind: Any, data: Any) -> Any:
+@cache
+def _reader(kind: Any) -> Callable[[Any], Any]:
+    """How data of one declared type is read; found once for each type, since there is much data."""
     origin, inside = get_origin(kind), get_args(kind)
     if origin in (Union, types.UnionType):
-        return _read_one_of(inside, data)
+        return _reader_of_one_of(inside)
     if origin is tuple:
-        each = inside if inside[-1] is not ... else inside[:1] * len(data)
-        return tuple(_read(one, part) for one, part in zip(each, data, strict=True))
+        return _reader_of_tuple(inside)
     if origin is frozenset:
-        return frozenset(_read(inside[0], one) for one in data)
+        return lambda data: frozenset(map(_reader(inside[0]), data))
     if isinstance(origin, type) and issubclass(origin, Mapping):
-        return {_read(inside[0], key): _read(inside[1], one) for key, one in data.items()}
+        keys, values = map(_reader, inside)
+        return lambda data: {keys(key): values(one) for key, one in data.items()}
     if is_dataclass(kind):
-        told = declared(cast(type, kind))
-        return cast(Any, kind)(**{name: _read(told[name], one) for name, one in data.items()})
+        readers = {name: _reader(one) for name, one in declared(cast(type, kind)).items()}
+        return partial(_read_fields, kind, readers)
     if kind in _AS_THEY_ARE:
+        return _reader_as_it_is(kind)
+    if kind is Fraction:
+        return _fraction
+    read: Callable[[Any], Any] = kind.fromisoformat if issubclass(kind, date) else kind
+    return read
+
+
+def _read_fields(kind: Any, readers: Mapping[str, Callable[[Any], Any]], data: Any) -> Any:
+    return kind(**{name: readers[name](one) for name, one in data.items()})
+
+
+def _reader_of_one_of(kinds: tuple[Any, ...]) -> Callable[[Any], Any]:
+    """A plain type is known by its own, and what is none of these is of the only other one."""
+    others = [_reader(kind) for kind in kinds if kind is float or kind not in _AS_THEY_ARE]
+
+    def read(data: Any) -> Any:
+        if type(data) in kinds:
+            return data
+        if len(others) != 1:
+            raise TypeError(f"{data!r} is none of {kinds}")
+        return others[0](data)
+
+    return read
+
+
+def _reader_of_tuple(inside: tuple[Any, ...]) -> Callable[[Any], Any]:
+    if inside[-1] is ...:
+        return lambda data: tuple(map(_reader(inside[0]), data))
+    readers = [_reader(one) for one in inside]
+    return lambda data: tuple(read(one) for read, one in zip(readers, data, strict=True))
+
+
+def _reader_as_it_is(kind: Any) -> Callable[[Any], Any]:
+    def read(data: Any) -> Any:
         if kind is float and type(data) is int:
             return float(data)
         if type(data) is not kind:
             raise TypeError(f"{data!r} is no {kind.__name__}")
         return data
-    return kind.fromisoformat(data) if issubclass(kind, date) else kind(data)
+
+    return read
 
 
-def _read_one_of(kinds: tuple[Any, ...], data: Any) -> Any:
-    """The one of several types that fits: a plain type by its own, else the only other one."""
-    if type(data) in kinds:
-        return data
-    others = [kind for kind in kinds if kind is float or kind not in _AS_THEY_ARE]
-    if len(others) != 1:
-        raise TypeError(f"{data!r} is none of {kinds}")
-    return _read(others[0], data)
+def _fraction(data: str) -> Fraction:
+    above, _, below = data.partition("/")
+    return Fraction(int(above), int(below or 1))
