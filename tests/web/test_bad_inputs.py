@@ -104,7 +104,8 @@ def test_scoops_of_a_mix_are_refused_at_their_row(client, typed):
     response = client.get(mix(Blood_meal=typed))
     page = read(response)
     assert response.status_code == 422
-    assert page.by_id("scoops-8_error").text.strip()
+    (box,) = [one for one in page.all("input") if one.attributes["name"] == "scoops of Blood meal"]
+    assert page.by_id(f"{box.attributes['id']}_error").text.strip()
     assert "by weight" not in page.text
 
 

@@ -4,8 +4,12 @@ from urllib.parse import quote_plus
 
 import pytest
 
+from halfpail.web.find_bench import sample_bench
 from tests.web.asking import BLOOD, STARTER, first, mix
 from tests.web.reading_pages import read
+
+BAGS = [bag.key for bag in sample_bench().bags]
+BLOOD_ROW = BAGS.index("Blood meal") + 1
 
 TWO = mix(Blood_meal=2, Bone_meal=1)
 
@@ -19,15 +23,15 @@ def test_without_a_scoop_every_bag_of_the_sample_is_offered(client):
     page = read(client.get("/mixes"))
     assert "No bag has a scoop yet" in page.text
     assert "sample garden, which is invented" in page.text
-    assert len(page.all("button", name="more")) == 13
+    assert len(page.all("button", name="more")) == len(BAGS)
     assert "Ground limestone" not in page.text  # the sample keeps it out of the pail
 
 
 def test_the_sum_is_chalked_row_by_row(client):
     """20.32 oz of 12-0-0 and 14.70 oz of 3-15-0 by hand: 287.94 / 35.02 = 8.2."""
     page = read(client.get(TWO + "&wish=5-3-3"))
-    assert page.by_id("sum-8-1").text == "20.32"
-    assert page.by_id("sum-8-2").text == "20.32 x 12 = 243.84"
+    assert page.by_id(f"sum-{BLOOD_ROW}-1").text == "20.32"
+    assert page.by_id(f"sum-{BLOOD_ROW}-2").text == "20.32 x 12 = 243.84"
     foot = page.by_id("sum-foot").text.split()
     assert foot[:3] == ["total", "3", "35.02"]
     assert "8.2" in foot and "6.2" in foot
@@ -63,7 +67,7 @@ def test_a_scoop_of_another_bag_gets_a_row(client):
 def test_each_bag_is_offered_once_more_with_what_it_would_do(client):
     page = read(client.get(TWO))
     words = [one.text for one in page.all("button") if one.text.startswith("one scoop")]
-    assert len([one for one in words if "more" in one]) == 13
+    assert len([one for one in words if "more" in one]) == len(BAGS)
     assert [one for one in words if "less" in one] == [
         "one scoop less of Blood meal",
         "one scoop less of Bone meal",
