@@ -5,7 +5,6 @@ from pathlib import Path
 from typing import Any
 
 from halfpail.web import settings
-from halfpail.web.secret import secret_key
 from halfpail.wiring import services
 
 
@@ -21,7 +20,7 @@ def start_pages(folder: Path) -> Any:
     Raises:
         StoreTrouble: the store there cannot be used.
     """
-    services().open_store(folder, page_settings(secret_key(folder)))
+    services().open_store(folder, page_settings(services().secret(folder)))
     from django.core.handlers.wsgi import WSGIHandler
 
     return WSGIHandler()
