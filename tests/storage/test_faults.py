@@ -290,6 +290,8 @@ def test_a_new_form_comes_after_a_backup(folder, file, shelf):
 def test_a_store_that_was_never_finished_begins_anew(tmp_path):
     (tmp_path / FILE_NAME).touch()
     assert opened(tmp_path).gardens.all() == ()
+    opened(tmp_path / "new")
+    assert (tmp_path / "new" / FILE_NAME).stat().st_mode & 0o777 == 0o600
     other = tmp_path / "other"
     other.mkdir()
     with sqlite3.connect(other / FILE_NAME) as begun:

@@ -37,6 +37,8 @@ def open_store(opening: Opening) -> "RowStore":
     _make_folder(opening.folder)
     found = _look_at_own(path)
     read_only = found is not None and not _can_write(path)
+    if found is None:
+        _make_file(path)
     start_django(opening.more_settings)
     point_at(path, read_only=read_only, busy_seconds=opening.busy_seconds)
     if found is None or found.version < newest_version():
@@ -54,6 +56,12 @@ def open_store(opening: Opening) -> "RowStore":
 def _make_folder(folder: Path) -> None:
     with told_kindly():
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+
+
+def _make_file(path: Path) -> None:
+    """An empty file for its owner alone; SQLite would let others of this machine read it."""
+    with told_kindly():
+        path.touch(mode=0o600)
 
 
 def _look_at_own(path: Path) -> StoreFile | None:
