@@ -115,7 +115,8 @@ def test_season_answers_all_that_is_asked_in_json(file):
     names = [way["name"] for way in answer["comparison"]["ways"]]
     assert names[0] == "one mix"
     assert answer["comparison"]["asked"] in names
-    assert set(json.loads(halfpail("season", file, "--json").stdout)) == {"season", "notices"}
+    plain = json.loads(halfpail("season", file, "--json").stdout)
+    assert set(plain) == {"season", "lime", "dates", "notices"}
 
 
 def test_season_tells_progress_on_the_error_stream_only(file):
@@ -157,3 +158,44 @@ def test_season_gives_amounts_in_a_few_sizes(file):
     assert "Amounts in a few sizes" in result.stdout or "So few sizes would break" in result.stdout
     grouped = json.loads(halfpail("season", file, "--cups", "2", "--json").stdout)["grouped"]
     assert all(len(sizes) <= 2 for sizes in grouped["sizes_scoops"].values())
+
+
+def test_the_demo_tells_needs_lime_dates_and_notices():
+    page = halfpail("demo").stdout
+    for part in (
+        "What the beds should get",
+        "Phosphorus is very high: give none at all",
+        "What to do when",
+        "beside the rows",
+        "Lime, sulfur, calcium and magnesium, by soil test",
+        "2, 6 months apart",
+        "No pH, so nothing to be spread for it: Peppers and eggplants",
+    ):
+        assert part in page
+
+
+def test_the_bed_very_high_in_phosphorus_is_fed_none_of_it():
+    season = json.loads(halfpail("demo", "--json").stdout)["season"]
+    (bed,) = [one for one in season["beds"] if one["bed"]["name"] == "Cabbage family"]
+    assert bed["bed"]["facts"]["p_very_high"]
+    assert bed["p2o5_given_kg_per_m2"] == 0
+
+
+def test_from_a_day_on_no_day_is_planned_before_it(file, tmp_path):
+    path = tmp_path / "dated.toml"
+    climate = '[climate]\nlast_frost = "2027-05-10"\nfirst_frost = "2027-10-01"\n'
+    path.write_text(climate + GARDEN, encoding="utf-8")
+    days = [
+        [feed["on"] for feed in json.loads(halfpail(*line, "--json").stdout)["dates"]["feeds"]]
+        for line in (("season", path), ("season", path, "--from", "2027-06-01"))
+    ]
+    assert min(days[0]) < "2027-06-01" <= min(days[1])
+    refused = halfpail("season", file, "--from", "soon")
+    assert refused.exit_code == 2
+    assert "--from" in refused.stderr
+
+
+def test_without_frost_dates_the_page_says_what_is_missing(file):
+    page = " ".join(halfpail("season", file).stdout.split())
+    assert "Without the frost dates there are no dates" in page
+    assert "No bed has a soil pH" in page

@@ -148,7 +148,7 @@ def _tell_bed(
         label_n_kg_per_m2=rates[Content.N_LABEL],
         quick_n_kg_per_m2=quick_n,
         p2o5_given_kg_per_m2=rates[Content.P2O5_TOTAL],
-        p2o5_removed_kg_per_m2=default("p2o5_removal").value,
+        p2o5_removed_kg_per_m2=bed.facts.p2o5_removed_kg_per_m2 or default("p2o5_removal").value,
         doses=_doses(bed, quick_n) if feeds else 0,
         cost=sum((feed.cost for feed in feeds), NONE),
     )

@@ -2,17 +2,22 @@
 
 import json
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from datetime import date, datetime
 from functools import wraps
 from pathlib import Path
 from typing import Any
 
 import click
 
+from halfpail.application.advise_beds import GardenLime, advise_beds
+from halfpail.application.date_season import SeasonDates, date_season
 from halfpail.application.open_garden import OpenedGarden, open_garden
 from halfpail.application.plan_season import GOOD_ENOUGH
 from halfpail.application.read_plan import read_plan
+from halfpail.application.season_answer import SeasonAnswer
 from halfpail.cli import as_json, printing
+from halfpail.cli.ground_report import dates_text, lime_text
 from halfpail.cli.season_details import (
     comparison_text,
     explanation_text,
@@ -27,6 +32,7 @@ from halfpail.cli.watching import watching
 from halfpail.domain.garden import Garden
 from halfpail.domain.season import SeasonPlan, Unmet
 from halfpail.findings import Fault, Refusal
+from halfpail.quantities.dates import read_date
 from halfpail.quantities.reading import read_money
 from halfpail.quantities.units import System
 from halfpail.wiring import services
@@ -93,6 +99,12 @@ def season_options(command: Callable[..., None]) -> Callable[..., None]:
     metavar="PLAN",
     help="Keep this plan, written with --json, unless a new one saves enough.",
 )
+@click.option(
+    "--from",
+    "start",
+    metavar="DATE",
+    help="Plan from a day on, or from today: no day before it, what was given taken off.",
+)
 @click.option("--unless-saves", metavar="MONEY", help="What is enough for --keep (5.00).")
 @plan_options
 def command(
@@ -100,6 +112,7 @@ def command(
     asked: Asked,
     old: Path | None,
     unless_saves: str | None,
+    start: str | None,
     units: System | None,
     working: bool,
     as_data: bool,
@@ -114,7 +127,16 @@ def command(
     if unless_saves is not None:
         currency = opened.garden.preferences.currency
         asked = replace(asked, unless_saves=read_money(unless_saves, "--unless-saves", currency))
+    if start is not None:
+        asked = replace(asked, start=read_start(start))
     show_season(opened, units, working=working, as_data=as_data, asked=asked)
+
+
+def read_start(text: str) -> date:
+    """The day a season is planned from: a date, or today."""
+    if text.strip().casefold() == "today":
+        return datetime.now().astimezone().date()
+    return read_date(text, "--from")
 
 
 def _old_plan(path: Path) -> SeasonPlan:
@@ -145,23 +167,43 @@ def show_season(
         garden = replace(garden, preferences=replace(garden.preferences, units=units))
     with watching(GOOD_ENOUGH, garden.preferences.currency, show=asked.watch) as effort:
         parts = season_parts(garden, asked, effort)
+    ground = _ground(opened, parts.season, garden.preferences.units, asked.start)
     if as_data:
-        click.echo(as_json.dump({**_data(parts), "notices": opened.notices}))
+        told = {"lime": ground.lime, "dates": ground.dates, "notices": opened.notices}
+        click.echo(as_json.dump({**_data(parts), **told}))
     else:
-        click.echo("\n\n".join(_pages(parts, garden, opened, working)))
+        click.echo("\n\n".join(_pages(parts, garden, (opened, ground), working)))
     if isinstance(parts.season, Unmet):
         click.get_current_context().exit(NO_PLAN)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Ground:
+    """What stands beside the plan of a garden: its lime, and the dates of the plan."""
+
+    lime: GardenLime
+    dates: SeasonDates | None
+
+
+def _ground(
+    opened: OpenedGarden, season: SeasonAnswer | Unmet, units: System, start: date | None
+) -> _Ground:
+    dates = None if isinstance(season, Unmet) else date_season(opened, season, start)
+    return _Ground(lime=advise_beds(opened, units), dates=dates)
+
+
 def _pages(
-    parts: SeasonParts, garden: Garden, opened: OpenedGarden, working: bool
+    parts: SeasonParts, garden: Garden, beside: tuple[OpenedGarden, _Ground], working: bool
 ) -> Iterator[str]:
-    """The plan first, then what was asked beside it."""
+    """The plan first, then its dates and the lime, then what was asked beside it."""
     units, currency = garden.preferences.units, garden.preferences.currency
+    opened, ground = beside
     if isinstance(parts.season, Unmet):
         yield unmet_text(parts.season)
     else:
         yield season_text(parts.season, units, working)
+        yield dates_text(ground.dates, units, working)
+    yield lime_text(ground.lime, units)
     if parts.kept:
         yield kept_text(parts.kept, currency)
     if parts.grouped:

@@ -1,6 +1,7 @@
 """All that was asked of a season, worked out in turn."""
 
 from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 
 from halfpail.application.compare_mixes import Comparison, compare_mixes
@@ -24,7 +25,8 @@ from halfpail.wiring import services
 class Asked:
     """What of a season is to be told beyond the plan.
 
-    `old` is a plan to be kept if it does; `cups` is how many sizes of amounts a mix may have.
+    Nothing is dated before `start`. `old` is a plan to be kept if it does; `cups` is how many
+    sizes of amounts a mix may have.
     """
 
     compare: bool = False
@@ -32,6 +34,7 @@ class Asked:
     others: bool = False
     watch: bool = False
     cups: int | None = None
+    start: date | None = None
     old: SeasonPlan | None = None
     unless_saves: Fraction = NEW_PLAN_SAVES
 
