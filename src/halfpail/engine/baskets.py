@@ -9,35 +9,47 @@ knows that there are only few mixes and that measures are whole.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from heapq import heappop, heappush
-from itertools import count
+from itertools import combinations, count
 from math import floor, inf
 
 import numpy as np
 
 from halfpail.blending.ports import Solver
+from halfpail.engine.basket_prices import BasketPrices, Look
 from halfpail.engine.bed_costs import capped_costs
 from halfpail.engine.bed_tables import exact_costs
-from halfpail.engine.chosen_mixes import chosen_mixes
-from halfpail.engine.few_recipes import bound_on_choices, good_choices
+from halfpail.engine.few_recipes import (
+    bound_on_choices,
+    can_try_all,
+    cheapest_choice,
+    good_choices,
+)
 from halfpail.engine.figures import Figures, Floats, Wholes
 from halfpail.engine.own_mixes import OwnMixes, own_mixes, with_basket
 from halfpail.engine.pace import Pace
 from halfpail.engine.recipes import Mixes, Recipe, all_recipes, mixes_of
-from halfpail.engine.search import ROUNDED, Search, stirred
+from halfpail.engine.search import ROUNDED, Search
 
-_REPRICINGS = 6
-_WORTH_A_TURN = 1e-3
+_LOOKS = 25
+_WORTH_A_LOOK = 1e-3
+_A_LITTLE = 1e-5
+_MOST_CHOICES = 400
+_CHOICE_NODES = 200
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Node:
-    """Baskets between `low` and `high`; a single one carries its prices and surviving mixes."""
+    """Baskets between `low` and `high`.
+
+    A single one carries the prices to look at next, those seen, and the mixes that may still win.
+    """
 
     low: Wholes
     high: Wholes
     bound: float
     stage: int = 0
     worth: Floats | None = None
+    prices: BasketPrices | None = None
     mixes: Mixes | None = None
     each: Floats | None = None
 
@@ -55,6 +67,7 @@ class BasketSearch(Search):
         self.queue: list[tuple[float, int, _Node]] = []
         self.order = count()
         self.recipes: dict[tuple[int, ...], Wholes] = {}
+        self.tried: set[frozenset[Recipe]] = set()
 
     # -- the search ---------------------------------------------------------------------------
 
@@ -93,10 +106,10 @@ class BasketSearch(Search):
             self._relax(node)
         elif node.stage == 1:
             self._first_matrix(node)
-        elif node.stage <= 1 + _REPRICINGS:
+        elif node.worth is not None and node.stage <= 1 + _LOOKS:
             self._priced_matrix(node)
         else:
-            self.settle_for(node.bound)
+            self._try_every_choice(node)
 
     # -- boxes of baskets ---------------------------------------------------------------------
 
@@ -195,8 +208,8 @@ class BasketSearch(Search):
         table = (exact_costs if exact else capped_costs)(f, mixes, node.worth)
         self.pace.spend(len(table) * f.plots * (40 if exact and any(f.straight) else 1) * 2e-4)
         target = self.cutoff - fixed
-        bound, with_each = bound_on_choices(table, few, target)
-        bound = max(node.bound, fixed + bound)
+        height, with_each = bound_on_choices(table, few, target)
+        bound = max(node.bound, fixed + height)
         with_each = np.maximum(with_each + fixed, bound)
         if each is not None:
             with_each = np.maximum(with_each, each)
@@ -209,35 +222,86 @@ class BasketSearch(Search):
             self.settle_for(bound)
             return
         mixes, table, with_each = mixes.only(kept), table[kept], with_each[kept]
-        worth = node.worth
+        prices = node.prices
+        worth: Floats | None = node.worth
         if exact:
-            worth = self._try_choices(node, mixes, table, fixed)
-        stuck = node.stage > 2 and bound <= node.bound + _WORTH_A_TURN * abs(bound)
-        same = exact and (worth is node.worth or stuck)
+            self._try_choices(mixes, table, fixed)
+            prices = prices or BasketPrices(self.solver, self._bags_in(node.low), _WORTH_A_LOOK)
+            prices.forget({_recipe(row) for row in mixes.scoops})
+            choice = mixes.only(np.array(cheapest_choice(table, few)))
+            prices.learn(
+                Look(
+                    worth=node.worth,
+                    height=fixed + height,
+                    slope=self._slope(node, choice),
+                    choice=frozenset(_recipe(row) for row in choice.scoops),
+                )
+            )
+            worth = prices.next()
         self._push(
             replace(
                 node,
                 bound=bound,
-                stage=2 + _REPRICINGS if same else node.stage + 1,
+                stage=node.stage + 1,
                 worth=worth,
+                prices=prices,
                 mixes=mixes,
                 each=with_each,
             )
         )
 
-    def _try_choices(self, node: _Node, mixes: Mixes, table: Floats, fixed: float) -> Floats:
-        """Plan with the best choices on the matrix; answer new prices from the best of them."""
+    def _bags_in(self, basket: Wholes) -> tuple[int, ...]:
+        there_kg = basket * self.figures.bag_kg + self.figures.shed_kg
+        return tuple(int(bag) for bag in np.flatnonzero(there_kg > 0))
+
+    def _slope(self, node: _Node, choice: Mixes) -> Floats:
+        """How the bound moves with the price of each bag while this choice is the cheapest."""
         assert node.worth is not None
-        worth = node.worth
-        for number, rows in enumerate(self._choices(mixes, table)):
+
+        def height(worth: Floats) -> float:
+            beds = exact_costs(self.figures, choice, worth).min(axis=0)
+            return self._fixed_part(node.low, worth) + float(beds.sum())
+
+        here = height(node.worth)
+        slope = np.zeros(self.figures.bags)
+        for bag in self._bags_in(node.low):
+            dearer = node.worth.copy()
+            dearer[bag] += _A_LITTLE
+            slope[bag] = (height(dearer) - here) / _A_LITTLE
+        return slope
+
+    def _try_choices(self, mixes: Mixes, table: Floats, fixed: float) -> None:
+        """Plan with good choices on the matrix."""
+        for rows in self._choices(mixes, table):
             if fixed + float(table[rows].min(axis=0).sum()) >= self.value:
                 break
-            recipes = [tuple(int(n) for n in mixes.scoops[row]) for row in rows]
-            assigned = [int(a) for a in table[rows].argmin(axis=0)]
-            if number == 0:
-                worth = self._prices_of(node, recipes, assigned)
-            self.plan(recipes, assigned=assigned)
-        return worth
+            recipes = [_recipe(mixes.scoops[row]) for row in rows]
+            if frozenset(recipes) not in self.tried:
+                self.tried.add(frozenset(recipes))
+                self.plan(recipes, assigned=[int(a) for a in table[rows].argmin(axis=0)])
+
+    def _try_every_choice(self, node: _Node) -> None:
+        """Plan with every choice of mixes that its bound leaves open, lowest bound first."""
+        prices, few = node.prices, self.figures.problem.mixes
+        if prices is None or prices.best is None or node.mixes is None:
+            self.settle_for(node.bound)
+            return
+        table = exact_costs(self.figures, node.mixes, prices.best)
+        fixed = self._fixed_part(node.low, prices.best)
+        if not can_try_all(table, few):
+            self.settle_for(node.bound)
+            return
+        choices = sorted(
+            (max(node.bound, fixed + float(table[list(rows)].min(axis=0).sum())), rows)
+            for rows in combinations(range(len(table)), min(few, len(table)))
+        )
+        for tries, (bound, rows) in enumerate(choices):
+            if bound >= self.cutoff or tries >= _MOST_CHOICES or self.pace.over():
+                self.settle_for(bound)
+                return
+            recipes = [_recipe(node.mixes.scoops[row]) for row in rows]
+            proven = self.plan(recipes, basket=node.low.tolist(), nodes=_CHOICE_NODES)
+            self.settle_for(max(bound, proven))
 
     def _choices(self, mixes: Mixes, table: Floats) -> list[list[int]]:
         """Good choices among small rounds and among all: a small round leaves less mix over."""
@@ -251,17 +315,6 @@ class BasketSearch(Search):
                 found[chosen] = float(table[list(chosen)].min(axis=0).sum())
         return [list(rows) for rows in sorted(found, key=lambda rows: (found[rows], rows))]
 
-    def _prices_of(self, node: _Node, recipes: list[Recipe], assigned: list[int]) -> Floats:
-        """Prices of the basket's bags when these recipes are the ones stirred."""
-        assert node.worth is not None
-        real, where = stirred(recipes, assigned)
-        low = node.low.astype(float).tolist()
-        model = chosen_mixes(
-            self.figures, real, whole_measures=False, basket=(low, low), assigned=where
-        )
-        outcome = self.solver.solve(model.programme)
-        self.pace.spend(3.0)
-        if not outcome.row_prices:
-            return node.worth
-        worth = np.maximum(0.0, -np.array([outcome.row_prices[row] for row in model.supply]))
-        return node.worth if np.allclose(worth, node.worth, atol=1e-9) else worth
+
+def _recipe(scoops: Wholes) -> Recipe:
+    return tuple(int(n) for n in scoops)

@@ -7,6 +7,32 @@ import numpy as np
 from halfpail.engine.figures import Floats
 
 _ROUNDS = 80
+_TRIES = 40_000_000
+"""Cells of the matrix looked at when every choice is tried."""
+
+
+def can_try_all(table: Floats, count: int) -> bool:
+    """Whether every choice of `count` recipes can be tried one by one."""
+    return bool(len(table) ** count * table.shape[1] <= _TRIES)
+
+
+def every_choice(table: Floats, count: int) -> Floats:
+    """The least cost of any choice of `count` recipes with each recipe in it, exactly."""
+    if count == 1:
+        return np.asarray(table.sum(axis=1), dtype=float)
+    least = [every_choice(np.minimum(table, row), count - 1).min() for row in table]
+    return np.array(least, dtype=float)
+
+
+def cheapest_choice(table: Floats, count: int) -> list[int]:
+    """A cheapest choice of `count` recipes; where there are too many to try, a good one."""
+    if not can_try_all(table, count):
+        return good_choices(table, count, 1)[0]
+    rows: list[int] = []
+    for more in range(min(count, len(table)), 0, -1):
+        held = np.minimum(table, table[rows].min(axis=0)) if rows else table
+        rows.append(int(every_choice(held, more).argmin()))
+    return rows
 
 
 def chosen_cost(table: Floats, rows: list[int]) -> float:
@@ -49,13 +75,13 @@ def _swapped(table: Floats, rows: list[int]) -> list[int]:
 def bound_on_choices(table: Floats, count: int, target: float) -> tuple[float, Floats]:
     """A lower bound on any choice of `count` recipes, and one on choices with each recipe in it.
 
-    For one recipe both are exact. For more, each bed is paid a wage and the recipes that save
-    most on the wages are taken (the Lagrangian of "each bed takes one recipe"); wages move
-    until the bound stops growing or reaches `target`.
+    Where every choice can be tried both are exact. Else each bed is paid a wage and the recipes
+    that save most on the wages are taken (the Lagrangian of "each bed takes one recipe"); wages
+    move until the bound stops growing or reaches `target`.
     """
-    if count == 1 or len(table) <= 1:
-        sums = table.sum(axis=1)
-        return float(sums.min(initial=inf)), sums
+    if len(table) <= 1 or can_try_all(table, count):
+        with_each = every_choice(table, min(count, len(table)))
+        return float(with_each.min(initial=inf)), with_each
     cheapest = table.min(axis=0)
     if not np.isfinite(cheapest).all():
         return inf, np.full(len(table), inf)
