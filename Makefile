@@ -9,7 +9,7 @@ BENCHMARKS = $(shell grep -ls __main__ benchmarks/*.py)
 BROWSER_TESTS := $(wildcard tests/browser/test_*.py)
 
 .DEFAULT_GOAL := help
-.PHONY: help demo serve check test bench examples sources lock style types imports fast whole browser
+.PHONY: help demo serve check test paper pictures bench examples sources lock style types imports fast whole browser
 
 help: ## list what can be made
 	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 10

@@ -5,12 +5,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pypdfium2
+from PIL.Image import Image
 
 DOTS = 96 / 72
 MOST_PAGES = 2
 
 
-def drawn(path: Path) -> Iterator[tuple[str, object]]:
+def drawn(path: Path) -> Iterator[tuple[str, Image]]:
     """Each page's picture under a name with its number."""
     document = pypdfium2.PdfDocument(path)
     for number in range(min(len(document), MOST_PAGES)):

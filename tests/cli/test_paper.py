@@ -1,0 +1,108 @@
+"""`halfpail card`, `label-sheet`, `handout`, `calendar` and `paper`, run as a person runs them."""
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from halfpail.cli.main import REFUSED, main
+from tests.documents.papers import squeezed, text_of
+from tests.unit.application.worth_garden import TEXT
+
+BAGS = ("4-4-4, $12, 25 lb, 1 scoop", "12-0-0, $9, 5 lb, 2 scoops")
+FROST = ("--last-frost", "2027-05-10", "--first-frost", "2027-10-01")
+DATED = ("--dated", "2027-04-01")
+
+
+def halfpail(*arguments: object) -> Result:
+    return CliRunner().invoke(main, [str(argument) for argument in arguments])
+
+
+@pytest.fixture(scope="module")
+def file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A garden file of two beds."""
+    path = tmp_path_factory.mktemp("garden") / "garden.toml"
+    path.write_text(TEXT, encoding="utf-8")
+    return path
+
+
+def test_a_card_of_typed_bags(tmp_path):
+    address = "http://192.168.1.20:8765/mixes"
+    told = ("--rounds", 6, "--name", "Spring mix", "--address", address)
+    result = halfpail("card", *BAGS, "--to", tmp_path, *told)
+    assert result.exit_code == 0, result.output
+    text = text_of((tmp_path / "mixing-card-1.pdf").read_bytes())
+    for words in ("Spring mix", "6 rounds", "Price", "Into the pail", address):
+        assert squeezed(words) in squeezed(text)
+
+
+def test_prices_can_be_left_out(tmp_path):
+    halfpail("card", *BAGS, "--to", tmp_path, "--no-prices")
+    assert "Price" not in text_of((tmp_path / "mixing-card-1.pdf").read_bytes())
+
+
+@pytest.mark.parametrize("size", ["sheet", "4x3", "A7"])
+def test_labels_of_typed_bags(tmp_path, size):
+    result = halfpail("label-sheet", *BAGS, "--to", tmp_path, "--size", size)
+    assert result.exit_code == 0, result.output
+    text = text_of((tmp_path / "pail-labels-1.pdf").read_bytes())
+    assert text.count("For own use, not for sale.") == (6 if size == "sheet" else 1)
+
+
+def test_a_handout_and_its_exercise(tmp_path):
+    result = halfpail("handout", *BAGS, "--to", tmp_path, "--paper", "A4", "--units", "metric")
+    assert result.exit_code == 0, result.output
+    assert "Answers" in text_of((tmp_path / "exercise-1.pdf").read_bytes())
+    assert "in L:" in text_of((tmp_path / "handout-1.pdf").read_bytes())
+
+
+def test_the_whole_paper_of_a_garden(tmp_path, file):
+    result = halfpail("paper", file, "--to", tmp_path, *FROST, *DATED)
+    assert result.exit_code == 0, result.output
+    made = {path.name for path in tmp_path.iterdir()}
+    assert {"feeding-sheet.pdf", "season-list.pdf", "buying-list.pdf", "season.ics"} <= made
+    text = text_of((tmp_path / "feeding-sheet.pdf").read_bytes())
+    assert "North" in text
+    assert "2027" in text
+
+
+def test_a_calendar_is_brought_up_to_date(tmp_path, file):
+    path = tmp_path / "season.ics"
+    for first_frost in ("2027-10-01", "2027-10-08"):
+        frost = ("--last-frost", "2027-05-10", "--first-frost", first_frost)
+        result = halfpail("calendar", file, *frost, *DATED, "--to", path)
+        assert result.exit_code == 0, result.output
+    text = path.read_text(encoding="utf-8")
+    assert text.count("SUMMARY:Take soil samples") == 1
+    assert "SEQUENCE:1" in text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "place"),
+    [
+        (("card",), "BAG"),
+        (("card", *BAGS, "--address", "javascript:alert(1)"), "--address"),
+        (("card", *BAGS, "--address", "http://" + "a" * 200), "--address"),
+        (("card", *BAGS, "--dated", "05/06/2027"), "--dated"),
+        (("paper", *FROST[:2]), "--first-frost"),
+    ],
+)
+def test_what_cannot_be_right_is_refused(tmp_path, arguments, place):
+    result = halfpail(*arguments, "--to", tmp_path)
+    assert result.exit_code == REFUSED
+    assert place in result.stderr
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_calendar_needs_frost_dates(file):
+    result = halfpail("calendar", file)
+    assert result.exit_code == REFUSED
+    assert "--last-frost" in result.stderr
+
+
+def test_a_folder_that_is_a_file_is_refused(tmp_path):
+    path = tmp_path / "taken"
+    path.write_text("mine", encoding="utf-8")
+    result = halfpail("card", *BAGS, "--to", path / "below")
+    assert result.exit_code == REFUSED
+    assert path.read_text(encoding="utf-8") == "mine"
