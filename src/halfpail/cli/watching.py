@@ -6,13 +6,12 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
-from fractions import Fraction
 from types import FrameType
 
 import click
 
 from halfpail.application.ports import SeasonEffort, SeasonProgress
-from halfpail.quantities.showing import show_money
+from halfpail.application.word_season import progress_words
 
 _CLEAR = "\r\x1b[K"
 
@@ -74,18 +73,3 @@ class _Line:
         """Clear the line."""
         if self.over and self.told:
             click.echo(_CLEAR, nl=False, err=True)
-
-
-def progress_words(news: SeasonProgress, currency: str) -> str:
-    """The best plan so far, and how much better one could still be.
-
-    >>> progress_words(SeasonProgress(value=31.75, bound=30.95, seconds=1.0), "USD")
-    'best plan so far $31.75, at most $0.80 better is possible'
-    """
-    if news.value is None:
-        return "no plan yet"
-    best = f"best plan so far {show_money(Fraction(news.value), currency)}"
-    if news.bound is None:
-        return best
-    better = show_money(Fraction(max(0.0, news.value - news.bound)), currency)
-    return f"{best}, at most {better} better is possible"
