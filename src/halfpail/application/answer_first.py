@@ -8,20 +8,24 @@ nitrogen and no more phosphorus than a bed loses; else the second is.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import partial
 from math import ceil
 
 from halfpail.application.feed_ground import Limits, Portion, Way, feed
 from halfpail.application.fill_bag import fill_bag
 from halfpail.application.garden_entry import BagEntry
+from halfpail.application.hold_way_to_gate import hold_way_to_gate, way_notices
 from halfpail.application.keep_apart import cautions_of
+from halfpail.application.pass_gate import bag_dose, mix_dose
 from halfpail.application.sum_mix import MixQuestion, MixSum, sum_mix
 from halfpail.domain.bed import Fit, Ground, needs_without_test
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.mix import Mix, Part, as_bag
 from halfpail.domain.pail import pails_for
 from halfpail.domain.price import PriceView, highest_price, price_view
+from halfpail.domain.safe_gate import Dose
 from halfpail.domain.stock import Bag
-from halfpail.findings import Notice, Severity
+from halfpail.findings import Notice
 from halfpail.quantities.units import System
 from halfpail.reference.cautions import caution
 from halfpail.reference.crops import crop_group
@@ -141,11 +145,16 @@ def answer_first(question: FirstQuestion) -> FirstAnswer:
     )
     limits = limits_without_test(question.ground)
     food = as_bag(summed.mix, MIX_KEY, MIX_KEY)
-    alone = _year(feed([food], limits, spare_phosphorus=False), summed, question)
+    dose_of = partial(_dose, summed.mix)
+    way, stops = hold_way_to_gate(feed([food], limits, spare_phosphorus=False), limits, dose_of)
+    notices = list(way_notices("The mix alone", stops, question.system))
+    alone = _year(way, summed, question)
     beside = None
     if alone.way.p2o5_fit is Fit.TOO_MUCH or alone.way.n_fit is Fit.SHORT:
         foods = [food, straight_nitrogen(_bags(question))]
-        beside = _year(feed(foods, limits, spare_phosphorus=True), summed, question)
+        way, stops = hold_way_to_gate(feed(foods, limits, spare_phosphorus=True), limits, dose_of)
+        notices += way_notices("The mix beside straight nitrogen", stops, question.system)
+        beside = _year(way, summed, question)
     return FirstAnswer(
         sum=summed,
         limits=limits,
@@ -155,7 +164,7 @@ def answer_first(question: FirstQuestion) -> FirstAnswer:
         plant_area_m2=default("plant_space").value,
         row_space_m=default("row_space").value,
         assumed=tuple(default(key) for key in ASSUMED),
-        notices=(*_findings(alone, limits), *summed.notices, *_cautions(beside)),
+        notices=(*notices, *_findings(alone), *summed.notices, *_cautions(beside)),
     )
 
 
@@ -262,19 +271,17 @@ def _is_cheapest(price: Fraction | None, prices: Sequence[Fraction]) -> bool:
     return price is not None and [one for one in prices if one <= price] == [price] != list(prices)
 
 
-def _findings(alone: Year, limits: Limits) -> list[Notice]:
+def _dose(mix: Mix, portion: Portion) -> Dose:
+    """A year of a portion as the gate counts it: a mix bag by bag."""
+    if portion.food.key == MIX_KEY:
+        return mix_dose(mix, portion.rate_kg_per_m2)
+    return bag_dose(portion.food, portion.rate_kg_per_m2)
+
+
+def _findings(alone: Year) -> list[Notice]:
     found = [caution("soil_test")]
     if alone.way.p2o5_surplus > 0:
         found.append(caution("phosphorus_build"))
-    if alone.way.p2o5_surplus > limits.p2o5_stop:
-        found.append(
-            Notice(
-                severity=Severity.STOP,
-                sentence="The mix alone would pass the phosphorus stop within one year: "
-                "shown, not to be used.",
-                citation=default("p2o5_surplus_stop").citation,
-            )
-        )
     return found
 
 

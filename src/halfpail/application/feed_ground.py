@@ -92,6 +92,14 @@ def feed(foods: Sequence[Bag], limits: Limits, spare_phosphorus: bool) -> Way:
         if rate > 0:
             portions.append(Portion(food=food, rate_kg_per_m2=rate, stopped_by=because))
             given = _and(given, food, rate)
+    return way_of(portions, limits)
+
+
+def way_of(portions: Sequence[Portion], limits: Limits) -> Way:
+    """What portions give, in how many doses, and how it fits."""
+    given = Given()
+    for portion in portions:
+        given = _and(given, portion.food, portion.rate_kg_per_m2)
     surplus = given.p2o5_total - limits.p2o5_loss[1]
     return Way(
         portions=tuple(portions),

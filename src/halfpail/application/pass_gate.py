@@ -2,14 +2,16 @@
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from math import ceil
 
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.mix import Mix, part_mass_kg
-from halfpail.domain.safe_gate import BedFacts, Breach, Dose, Given, breaches
+from halfpail.domain.safe_gate import BedFacts, Breach, Dose, Given, Per, breaches
 from halfpail.domain.stock import Bag
 from halfpail.findings import Notice, Severity
 from halfpail.quantities.showing import show_rate
 from halfpail.quantities.units import System
+from halfpail.reference.defaults import default
 from halfpail.reference.hard_limits import hard_limits
 from halfpail.reference.label_rules import warned_above
 from halfpail.reference.materials import material
@@ -25,6 +27,40 @@ _MAGNESIUM = ("epsom_salt", "kieserite")
 def pass_gate(bed: BedFacts, doses: Sequence[Dose]) -> tuple[Breach, ...]:
     """Every shipped hard limit that the doses of one year break on a bed."""
     return breaches(hard_limits(), bed, doses)
+
+
+def year_breaches(
+    bed: BedFacts, planned: Dose, before: Sequence[Dose] = (), doses: int = 1
+) -> tuple[Breach, ...]:
+    """What a year's amounts break on a bed, in at least so many doses, and as quick nitrogen wants.
+
+    What was given before counts for the year and the account, and no more as a dose.
+    """
+    quick = planned.amounts.get(Given.QUICK_N, NONE)
+    parts = max(1, doses, ceil(quick / default("quick_n_per_dose").value))
+    share = Dose(amounts={of: amount / parts for of, amount in planned.amounts.items()})
+    shares = (share,) * parts
+    return (
+        *(one for one in pass_gate(bed, shares) if one.limit.per is Per.DOSE),
+        *(one for one in pass_gate(bed, (*before, *shares)) if one.limit.per is not Per.DOSE),
+    )
+
+
+def share_let_through(bed: BedFacts, breach: Breach, before: Sequence[Dose] = ()) -> Fraction:
+    """What share of planned amounts keeps under a limit that all of them break [0-1]."""
+    of, there = counted(breach.limit.of), NONE
+    if breach.limit.per is not Per.DOSE:
+        there += sum((dose.amounts.get(of, NONE) for dose in before), NONE)
+    if breach.limit.per is Per.ACCOUNT:
+        there += bed.p2o5_surplus_kg_per_m2 - bed.p2o5_removed_kg_per_m2
+    planned = breach.amount_kg_per_m2 - there
+    room = breach.most_kg_per_m2 - there
+    return max(NONE, min(Fraction(1), room / planned)) if planned > 0 else NONE
+
+
+def counted(of: Given) -> Given:
+    """What of a dose a limit counts: the account counts all P2O5."""
+    return Given.P2O5_TOTAL if of is Given.P2O5_SURPLUS else of
 
 
 def breach_notice(breach: Breach, system: System) -> Notice:

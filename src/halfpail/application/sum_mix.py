@@ -7,6 +7,7 @@ from fractions import Fraction
 from halfpail.application.allow_for_label import label_allowance
 from halfpail.application.chalk_sum import ChalkedSum, chalk_sum
 from halfpail.application.explain_mix import mix_working
+from halfpail.application.hold_mix_to_gate import mix_stops
 from halfpail.application.keep_apart import bags_apart, cautions_of, clash_notices
 from halfpail.application.lime_in_mix import lime_in_mix_notices
 from halfpail.domain.band import MixBands, mix_bands
@@ -80,7 +81,11 @@ def sum_mix(question: MixQuestion) -> MixSum:
         bands=mix_bands(mix, default("scoop_error").value, label_allowance),
         nudges=nudges(mix, question.others),
         pail=pail,
-        notices=(*mix_notices(mix, pail), *lime_in_mix_notices(mix, question.system)),
+        notices=(
+            *mix_stops(mix, question.system),
+            *mix_notices(mix, pail),
+            *lime_in_mix_notices(mix, question.system),
+        ),
         working=mix_working(mix, pail, question.system, question.currency),
     )
 

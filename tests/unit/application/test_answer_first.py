@@ -114,14 +114,14 @@ def test_one_bag_is_not_the_cheapest_of_one():
     assert not price.cheapest_n
 
 
-def test_past_the_stop_in_one_year_it_is_not_to_be_used():
+def test_past_the_stop_in_one_year_it_is_cut_to_the_stop():
     """A running surplus of 0.5 lb P2O5 per 100 sq ft is a hard stop."""
-    stops = [
-        notice.sentence
-        for notice in answered("2-20-0, 25 lb, $12").notices
-        if notice.severity is Severity.STOP
-    ]
-    assert any("not to be used" in sentence for sentence in stops)
+    answer = answered("2-20-0, 25 lb, $12")
+    stops = [one.sentence for one in answer.notices if one.severity is Severity.STOP]
+    assert any(sentence.startswith("The mix alone: cut to the limit.") for sentence in stops)
+    assert answer.alone.way.p2o5_surplus == answer.limits.p2o5_stop
+    (portion,) = answer.alone.way.portions
+    assert portion.stopped_by.startswith("the hard limit: the phosphorus account")
 
 
 def test_a_price_that_is_not_known_is_said():
