@@ -1,10 +1,12 @@
 """The only place where ports meet adapters; each adapter is loaded when it is first asked for."""
 
+import json
+import tomllib
 from collections.abc import Mapping
 from functools import cache, cached_property
 from importlib.resources import files
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from halfpail.application.garden_entry import BedEntry, GardenEntry
 from halfpail.application.page import Press
@@ -14,9 +16,15 @@ from halfpail.application.write_calendar import CalendarWriter
 from halfpail.blending.ports import Sieve, Solver
 from halfpail.blending.search import Search
 
+T = TypeVar("T")
+
 
 class Services:
-    """What an entrance may ask for."""
+    """What an entrance may ask for; `store` and `folder` are those opened last."""
+
+    def __init__(self) -> None:
+        self.store: Store | None = None
+        self.folder: Path | None = None
 
     @cached_property
     def solver(self) -> Solver:
@@ -101,6 +109,26 @@ class Services:
 
         return write_text(entry)
 
+    def words_of(self, entry: GardenEntry) -> Mapping[str, Any]:
+        """A garden by the keys of a garden file, each amount in words that can be read again."""
+        return tomllib.loads(self.write_garden(entry))
+
+    def to_text(self, value: object) -> str:
+        """A value as text that is kept in the store."""
+        from halfpail.storage.plain_data import to_plain
+
+        return json.dumps(to_plain(value))
+
+    def from_text(self, kind: type[T], text: str) -> T:
+        """The value of a type that such text stands for.
+
+        Raises:
+            ValueError, TypeError, KeyError: it stands for no such value.
+        """
+        from halfpail.storage.plain_data import from_plain
+
+        return from_plain(kind, json.loads(text))
+
     def read_sample_garden(self) -> GardenEntry:
         """The sample garden, which is invented."""
         return self.read_garden_text(sample_garden_text())
@@ -115,7 +143,9 @@ class Services:
         """
         from halfpail.storage.open_store import Opening, open_store
 
-        return open_store(Opening(folder=folder or data_folder(), more_settings=more_settings))
+        self.folder = folder or data_folder()
+        self.store = open_store(Opening(folder=self.folder, more_settings=more_settings))
+        return self.store
 
     def backups(self, folder: Path | None = None) -> Backups:
         """The backups of a data folder."""

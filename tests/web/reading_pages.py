@@ -59,6 +59,18 @@ class Page(HTMLParser):
         return found
 
     @property
+    def chosen(self) -> dict[str, str]:
+        """What is chosen in each list of choices."""
+        found: dict[str, str] = {}
+        name = ""
+        for one in self.elements:
+            if one.tag == "select":
+                name = one.attributes["name"]
+            elif one.tag == "option" and (name not in found or "selected" in one.attributes):
+                found[name] = one.attributes["value"]
+        return found
+
+    @property
     def text(self) -> str:
         return " ".join(self.all("body")[0].text.split())
 

@@ -44,9 +44,7 @@ class Equip:
         asked.look = look_at_home(request, asked.home)
         return self.get_response(request)
 
-    def process_exception(
-        self, request: HttpRequest, exception: Exception
-    ) -> HttpResponse | None:
+    def process_exception(self, request: HttpRequest, exception: Exception) -> HttpResponse | None:
         """What is said where a view could not do its work with the store."""
         return troubled(exception) if isinstance(exception, StoreTrouble) else None
 

@@ -3,10 +3,21 @@
 from django.urls import path
 
 from halfpail.web import faults
-from halfpail.web.views import first, look, mixes, recipe, sources
+from halfpail.web.views import bags, first, garden, look, mixes, recipe, sources
 
 urlpatterns = [
     path("", first.answer, name="first"),
+    path("keep", garden.keep_first, name="keep first"),
+    path("garden", garden.begin, name="garden"),
+    path("garden/start", garden.start, name="start garden"),
+    path("garden/remove-sample", garden.remove_sample, name="remove sample"),
+    path("bags", bags.listed, name="bags"),
+    path("bags/new", bags.new, name="new bag"),
+    path("bags/new/forget", bags.forget, name="forget new bag"),
+    path("bags/<int:key>", bags.change, name="bag"),
+    path("bags/<int:key>/remove", bags.remove, name="remove bag"),
+    path("bags/<int:key>/put-back", bags.put_back, name="put back bag"),
+    path("bags/<int:key>/forget", bags.forget, name="forget bag"),
     path("mixes", mixes.chalked_sum, name="mixes"),
     path("mixes/recipe", recipe.find, name="recipe"),
     path("sources", sources.listed, name="sources"),

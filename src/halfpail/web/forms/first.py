@@ -1,6 +1,6 @@
 """The first question: rows of bags and the ground, together one form."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
@@ -65,8 +65,21 @@ class FirstForm:
     @property
     def bags_typed(self) -> tuple[tuple[str, str], ...]:
         """The rows of bags as parts of an address, to take them to another page."""
-        named = ((bag.add_prefix(name), bag) for bag in self.bags for name in bag.fields)
-        told = tuple((name, bag.data[name]) for name, bag in named if bag.data.get(name))
+        return self._told(self.bags)
+
+    @property
+    def everything_typed(self) -> tuple[tuple[str, str], ...]:
+        """The whole question as parts of an address."""
+        return self._told(self.forms)
+
+    @property
+    def query(self) -> str:
+        """The same as the end of an address."""
+        return urlencode(self.everything_typed)
+
+    def _told(self, forms: Sequence[Form]) -> tuple[tuple[str, str], ...]:
+        named = ((form.add_prefix(name), form) for form in forms for name in form.fields)
+        told = tuple((name, form.data[name]) for name, form in named if form.data.get(name))
         return (*told, ("units", self.typed_in.system.value)) if told else ()
 
     @property

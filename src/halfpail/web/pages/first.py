@@ -49,11 +49,15 @@ class FirstSheet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FirstPage:
-    """The form with its faults, and the answer where there is one."""
+    """The form with its faults, and the answer where there is one.
+
+    `can_keep` says whether there is room for it as the start of a garden.
+    """
 
     form: FirstForm
     sheet: FirstSheet | None
     waiting: bool
+    can_keep: bool = False
 
     @property
     def faulty(self) -> Sequence[BoundField]:
