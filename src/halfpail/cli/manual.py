@@ -11,9 +11,9 @@ _TOP = """\
 
 Made from the help of the commands by `python -m halfpail.cli.manual > docs/cli.md`; a test holds
 the two together. Every command that reckons answers in text, shows its working with `--working` and
-answers in JSON with `--json`. What cannot be right is refused with its place, what was read and how
-to mend it, and exit code 2; exit code 1 means that there is no such plan or recipe; 70 is a bug of
-ours.
+answers in JSON with `--json`; what prints paper or a calendar writes files and tells their names.
+What cannot be right is refused with its place, what was read and how to mend it, and exit code 2;
+exit code 1 means that there is no such plan or recipe; 70 is a bug of ours.
 """
 
 
