@@ -86,9 +86,10 @@ def _together(count: int, spent: Fraction, question: BuyingQuestion) -> str:
 
 def _how(question: BuyingQuestion) -> str:
     if question.worth:
+        mixes = "one mix" if question.worth.mixes == 1 else f"{question.worth.mixes} mixes"
         return (
-            "The highest price worth paying is what a bag saves elsewhere this season. "
-            "Above it the bag drops out of the plan."
+            "The highest price worth paying is what a bag saves elsewhere this season, weighed "
+            f"with {mixes}. Above it the bag drops out of the plan."
         )
     return "What each bag is worth to this garden was not weighed."
 
