@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from halfpail.cli.main import REFUSED, main
+from halfpail.wiring import sample_garden_text
 
 BAD = tomllib.loads((Path(__file__).parent / "bad_lime_questions.toml").read_text("utf-8"))["asked"]
 USUAL = {"ph": "5.4", "ground": "100 sq ft", "texture": "loam"}
@@ -22,6 +23,10 @@ def run(*flags: str, **options: str) -> Result:
         for word in (f"--{name.replace('_', '-')}", value)
     ]
     return CliRunner().invoke(main, ["lime", *words, *flags])
+
+
+def halfpail(*words: str) -> Result:
+    return CliRunner().invoke(main, ["lime", *words])
 
 
 def said(result: Result) -> str:
@@ -171,3 +176,45 @@ def test_fineness_of_a_bag_is_counted():
     options = {"cce": "92", "passing": "20:98, 60:75, 100:60"}
     answer = run("--working", buffer="6.3", **{"buffer-kind": "sikora"}, **options)
     assert "92 % x 81.2 % = 74.7 %" in answer.output
+
+
+@pytest.fixture(scope="module")
+def sample(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("garden") / "garden.toml"
+    path.write_text(sample_garden_text(), encoding="utf-8")
+    return path
+
+
+def test_all_beds_of_a_garden_by_their_soil_tests(sample):
+    page = said(halfpail(str(sample)))
+    assert "Squash and pumpkins 5.4 6.5 Ground limestone, dolomitic" in page
+    assert "Cabbage family 6.8 6.5 nothing" in page
+    assert "No pH, so nothing to be spread for it: Peppers and eggplants" in page
+    assert "Two half barrels by the gate." in page
+
+
+def test_one_bed_of_a_garden_is_the_same_as_told_on_the_line(sample):
+    of_file = json.loads(halfpail(str(sample), "squash and pumpkins", "--json").stdout)
+    words = (
+        "--ph 5.4 --buffer 6.5 --buffer-kind smp --texture loam --cec 8.1 --calcium low "
+        "--magnesium low"
+    )
+    told = (*words.split(), "--ground", "144 sq ft")
+    on_line = json.loads(halfpail(*told, "--json").stdout)
+    assert of_file["on_the_bed_kg"] == on_line["on_the_bed_kg"] != {}
+
+
+@pytest.mark.parametrize(
+    ("bed", "sentence"),
+    [("Squash and pumpkin", "Did you mean Squash and pumpkins?"), ("Salad bed", "tells no pH")],
+)
+def test_a_bed_without_an_answer_is_refused_beside_its_name(sample, bed, sentence):
+    refused = halfpail(str(sample), bed)
+    assert refused.exit_code == 2
+    assert sentence in said(refused)
+
+
+def test_without_a_garden_the_ph_and_the_ground_are_asked():
+    refused = halfpail("--texture", "loam")
+    assert refused.exit_code == 2
+    assert "--ph" in said(refused) and "--ground" in said(refused)

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 
 from halfpail.application.advise_lime import LimeAnswer, advise_lime
 from halfpail.application.lime_notices import lime_notices
 from halfpail.application.lime_question import LimeQuestion
 from halfpail.application.open_garden import OpenedGarden
-from halfpail.findings import Notice, Refusal, Severity
+from halfpail.findings import Fault, Notice, Refusal, Severity
 from halfpail.quantities.units import System
 
 
@@ -27,6 +28,7 @@ class GardenLime:
 
     beds: tuple[BedLime, ...]
     untested: tuple[str, ...]
+    system: System
     notices: tuple[Notice, ...]
 
 
@@ -38,8 +40,28 @@ def advise_beds(opened: OpenedGarden, system: System) -> GardenLime:
     return GardenLime(
         beds=beds,
         untested=tuple(one.bed.name for one in opened.beds if one.lime is None),
+        system=system,
         notices=tuple(_gathered(beds)),
     )
+
+
+def lime_question_called(opened: OpenedGarden, bed: str) -> LimeQuestion:
+    """The lime question of a bed by its name, in any case.
+
+    Raises:
+        Refusal: no bed has that name, or its soil test tells no pH.
+    """
+    by_name = {one.bed.name.casefold(): one for one in opened.beds}
+    found = by_name.get(bed.casefold())
+    if found is not None and found.lime is not None:
+        return found.lime
+    if found is not None:
+        sentence, remedy = "Its soil test tells no pH.", "Write pH = 6.2 below its soil_test."
+    else:
+        near = get_close_matches(bed.casefold(), list(by_name), n=1)
+        sentence = "No bed has this name."
+        remedy = f"Did you mean {by_name[near[0]].bed.name}?" if near else "Write a bed's name."
+    raise Refusal(Fault(place="bed", read=bed, sentence=sentence, remedy=remedy))
 
 
 def _advised(bed: str, question: LimeQuestion) -> BedLime:

@@ -17,13 +17,13 @@ NO_CLIMATE = (
 )
 
 
-def lime_text(lime: GardenLime, units: System) -> str:
+def lime_text(lime: GardenLime) -> str:
     """Each bed with a pH: where it stands, what is spread, how often, and what to mind."""
     title = printing.heading("Lime, sulfur, calcium and magnesium, by soil test")
     if not lime.beds:
         return f"{title}\n\n{printing.paragraph('No bed has a soil pH: no lime and no sulfur.')}"
     heads = ("bed", "pH", "target", "to spread", "each time", "on the bed", "times")
-    rows = [row for bed in lime.beds for row in _rows(bed, units)]
+    rows = [row for bed in lime.beds for row in _rows(bed, lime.system)]
     parts = [title, printing.table(heads, rows)]
     if lime.untested:
         untested = f"No pH, so nothing to be spread for it: {', '.join(lime.untested)}."

@@ -1,16 +1,21 @@
 """`halfpail lime`: what a bed gets for its pH, calcium and magnesium, and what it must not get."""
 
+from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 import click
 
+from halfpail.application.advise_beds import GardenLime, advise_beds, lime_question_called
 from halfpail.application.advise_lime import advise_lime
 from halfpail.application.explain_lime import lime_working
 from halfpail.application.lime_notices import lime_notices
 from halfpail.application.lime_question import BedUse, LimeQuestion
+from halfpail.application.open_garden import open_garden
 from halfpail.cli import printing
 from halfpail.cli.as_json import dump
+from halfpail.cli.ground_report import lime_text
 from halfpail.cli.lime_options import (
     read_buffer,
     read_earlier,
@@ -21,8 +26,10 @@ from halfpail.cli.lime_options import (
 )
 from halfpail.cli.lime_report import lime_document, lime_report
 from halfpail.domain.lime_method import Texture
+from halfpail.findings import Fault, Refusal
 from halfpail.quantities.reading import read_area_m2, read_length_m, read_number
 from halfpail.quantities.units import System
+from halfpail.wiring import services
 
 _USES = {
     "most": BedUse.ORDINARY,
@@ -37,10 +44,13 @@ _TEXTURES = {str(texture): texture for texture in Texture}
     "lime",
     short_help="Lime, ash, sulfur, gypsum for one bed, from its soil test.",
     epilog="Examples: halfpail lime --ph 5.6 --ground '4 x 8 ft' --texture loam; "
-    "halfpail lime --ph 5.4 --ground '100 sq ft' --buffer 6.2 --buffer-kind sikora.",
+    "halfpail lime --ph 5.4 --ground '100 sq ft' --buffer 6.2 --buffer-kind sikora; "
+    "halfpail lime garden.toml 'North bed'.",
 )
-@click.option("--ph", required=True, metavar="PH", help="Soil pH in water, from the report.")
-@click.option("--ground", required=True, metavar="AREA", help="The bed, such as 4 x 8 ft.")
+@click.argument("garden", type=click.Path(path_type=Path), required=False)
+@click.argument("bed", required=False)
+@click.option("--ph", metavar="PH", help="Soil pH in water, from the report.")
+@click.option("--ground", metavar="AREA", help="The bed, such as 4 x 8 ft.")
 @click.option("--buffer", metavar="NUMBER", help="Buffer pH of the report, or its acidity.")
 @click.option(
     "--buffer-kind",
@@ -95,13 +105,26 @@ _TEXTURES = {str(texture): texture for texture in Texture}
 )
 @click.option("--working", is_flag=True, help="Show how each number is reached.")
 @click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
-def command(*, working: bool, as_json: bool, **typed: Any) -> None:
+def command(
+    garden: Path | None, bed: str | None, *, working: bool, as_json: bool, **typed: Any
+) -> None:
     """Lime or sulfur to the bed's one target pH; calcium and magnesium where a test asks.
 
-    With a buffer test of the laboratory the method is named; without one the answer is a
-    careful rate by texture, and a new test next year. Wood ash, splits and limits are told.
+    The beds of a GARDEN file are answered by their soil tests, all or one BED; else the soil test
+    is told on the line. With a buffer test of the laboratory the method is named; without one the
+    answer is a careful rate by texture, and a new test next year. Wood ash, splits and limits are
+    told.
     """
-    question = _question(typed)
+    system = System(typed["units"])
+    if garden is None:
+        question = _question(typed)
+    else:
+        opened = open_garden(services().read_garden(garden))
+        if bed is None:
+            _show_all(advise_beds(opened, system), as_json)
+            return
+        found = lime_question_called(opened, bed)
+        question = replace(found, system=system, planted=not typed["bare"])
     answer = advise_lime(question)
     if as_json:
         click.echo(dump(lime_document(answer, question)))
@@ -114,7 +137,24 @@ def command(*, working: bool, as_json: bool, **typed: Any) -> None:
         click.echo(f"\n{printing.heading('Working')}\n{steps}")
 
 
+def _show_all(lime: GardenLime, as_json: bool) -> None:
+    click.echo(dump(lime) if as_json else lime_text(lime))
+
+
 def _question(typed: dict[str, Any]) -> LimeQuestion:
+    missing = [f"--{name}" for name in ("ph", "ground") if typed[name] is None]
+    if missing:
+        raise Refusal(
+            *(
+                Fault(
+                    place=name,
+                    read="",
+                    sentence="This is needed where no garden file is given.",
+                    remedy="Write --ph 5.6 --ground '4 x 8 ft', or a garden file.",
+                )
+                for name in missing
+            )
+        )
     return LimeQuestion(
         soil_ph=read_number(typed["ph"], "--ph"),
         area_m2=read_area_m2(typed["ground"], "--ground", "sq ft"),

@@ -203,7 +203,7 @@ def _pages(
     else:
         yield season_text(parts.season, units, working)
         yield dates_text(ground.dates, units, working)
-    yield lime_text(ground.lime, units)
+    yield lime_text(ground.lime)
     if parts.kept:
         yield kept_text(parts.kept, currency)
     if parts.grouped:
