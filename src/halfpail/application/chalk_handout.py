@@ -175,7 +175,8 @@ def _usable_steps(summed: MixSum, weighed: _Weighed) -> Iterator[ChalkStep]:
         sums=_mean(summed, weighed, written, _hundredths, "%"),
         citations=tuple(_usable_citations(summed)),
     )
-    yield _p2o5_step(summed)
+    if mix.analysis.of(Nutrient.P2O5):
+        yield _p2o5_step(summed)
 
 
 def _usable_citations(summed: MixSum) -> Iterator[Citation]:
@@ -218,7 +219,7 @@ def _pail_step(summed: MixSum, question: MixQuestion) -> ChalkStep:
             PencilSum(
                 left=f"{pail} × {shortest(fill.value, 2)} ÷ {one}",
                 result=result,
-                after="rounds, the rest dropped",
+                after=f"round{'s' * (result != '1')}, the rest dropped",
                 about=f"in {units}",
             ),
         ),
