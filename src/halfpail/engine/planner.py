@@ -25,6 +25,8 @@ _ONE_MIX_SHARE = 0.3
 _FEW_MIXES_SHARE = 0.5
 _CLOSED = 1e-6
 _OWN_NODES = 3000
+_OWN_WORK = 1_000_000
+_OWN_SHARE = 0.4
 
 
 class Planner:
@@ -43,20 +45,37 @@ class Planner:
         """The best plan found with its proven bound, or why there is none."""
         pace = Pace(effort, _ALLOWANCE)
         figures = figures_of(problem)
-        easiest = own_mixes(figures)
-        outcome = self.solver.solve(
-            easiest.programme,
-            Effort(nodes=_OWN_NODES, seconds=pace.seconds_left, should_stop=effort.should_stop),
-        )
+        easiest, outcome, bound = self._easiest(figures, pace)
         if outcome.status is Status.INFEASIBLE:
             return why_unmet(figures, self.solver, proven=True, seconds=pace.seconds)
-        bound = -inf if outcome.bound is None else outcome.bound
         pace.tell(None, bound)
         plan, proven = self._search(figures, pace, easiest, outcome, bound)
         if plan is None:
             return why_unmet(figures, self.solver, proven=proven == inf, seconds=pace.seconds)
         told = "what the bags cost for few mixes" if proven > bound else "a mix for every bed"
         return _answer(plan, max(bound, proven), told, pace.seconds)
+
+    def _easiest(self, figures: Figures, pace: Pace) -> tuple[OwnMixes, Outcome, float]:
+        """Every bed its own mix: whole as far as the time goes, else in parts; and its bound."""
+        loose = own_mixes(figures, whole=False)
+        parts = self.solver.solve(loose.programme)
+        if parts.status is Status.INFEASIBLE:
+            return loose, parts, inf
+        whole = own_mixes(figures)
+        left, effort = pace.seconds_left, pace.effort
+        outcome = self.solver.solve(
+            whole.programme,
+            Effort(
+                nodes=max(1, min(_OWN_NODES, _OWN_WORK // len(whole.programme.columns))),
+                relative_gap=effort.relative_gap / 8,
+                seconds=None if left is None else _OWN_SHARE * left,
+                should_stop=effort.should_stop,
+            ),
+        )
+        bounds = [-inf, *(o.bound for o in (parts, outcome) if o.bound is not None)]
+        if outcome.point or outcome.status is Status.INFEASIBLE:
+            return whole, outcome, max(bounds)
+        return loose, parts, max(bounds)
 
     def _search(
         self, figures: Figures, pace: Pace, easiest: OwnMixes, outcome: Outcome, bound: float
