@@ -17,6 +17,7 @@ from halfpail.reference.label_rules import warned_above
 from halfpail.reference.materials import material
 
 NONE = Fraction(0)
+_HAIR_KG_PER_M2 = Fraction(1, 10**9)
 _ASH = "wood_ash"
 _DOLOMITE = "dolomitic_lime"
 _LIME = ("limestone", "caustic_lime")
@@ -56,6 +57,18 @@ def share_let_through(bed: BedFacts, breach: Breach, before: Sequence[Dose] = ()
     planned = breach.amount_kg_per_m2 - there
     room = breach.most_kg_per_m2 - there
     return max(NONE, min(Fraction(1), room / planned)) if planned > 0 else NONE
+
+
+def stopped_on_all(bag: Bag, beds: Iterable[BedFacts]) -> Breach | None:
+    """What keeps even a hair of a bag off every bed; None where one may have some."""
+    hair = bag_dose(bag, _HAIR_KG_PER_M2)
+    worst = None
+    for bed in beds:
+        found = pass_gate(bed, [hair])
+        if not found:
+            return None
+        worst = worst or found[0]
+    return worst
 
 
 def counted(of: Given) -> Given:

@@ -8,8 +8,15 @@ from halfpail.application.count_mixes import fewest_mixes, plans_by_mixes
 from halfpail.application.hold_to_gate import hold_to_gate
 from halfpail.application.keep_apart import cautions_of, clash_notices
 from halfpail.application.limits_met import held_back_by
+from halfpail.application.pass_gate import stopped_on_all
 from halfpail.application.ports import SeasonEffort, SeasonEngine
-from halfpail.application.pose_season import MISS_WEIGHTS, MissWeights, pose_season, price_ceiling
+from halfpail.application.pose_season import (
+    MISS_WEIGHTS,
+    MissWeights,
+    is_at_hand,
+    pose_season,
+    price_ceiling,
+)
 from halfpail.application.season_answer import BedAnswer, MixAnswer, SeasonAnswer
 from halfpail.application.season_working import season_working
 from halfpail.application.tell_season import tell_bags, tell_beds, tell_mixes
@@ -105,6 +112,7 @@ def _notices(
     mixes: tuple[MixAnswer, ...],
     beds: tuple[BedAnswer, ...],
 ) -> Iterator[Notice]:
+    yield from _left_out(garden)
     if not plan.feedings:
         yield Notice(severity=Severity.NOTE, sentence="Nothing is needed: buy no bag.")
     for mix in mixes:
@@ -116,6 +124,19 @@ def _notices(
     used = {key for each in plan.stirs for key in each.scoops}
     used |= {feeding.of for feeding in plan.feedings if isinstance(feeding.of, str)}
     yield from cautions_of([bag for bag in garden.bags if bag.key in used], *OF_EVERY_PLAN)
+
+
+def _left_out(garden: Garden) -> Iterator[Notice]:
+    """Bags at hand that the gate lets on no bed."""
+    facts = [bed.facts for bed in garden.beds]
+    for bag in garden.bags:
+        breach = stopped_on_all(bag, facts) if is_at_hand(bag) else None
+        if breach is not None:
+            yield Notice(
+                severity=Severity.STOP,
+                sentence=f"{bag.name} is left out: {breach.limit.sentence}.",
+                citation=breach.limit.citation,
+            )
 
 
 def _bed_notices(beds: tuple[BedAnswer, ...]) -> Iterator[Notice]:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from math import ceil
 
 from halfpail.application.keep_apart import bags_apart
+from halfpail.application.pass_gate import stopped_on_all
 from halfpail.domain.bed import Bed, Content, NeedRange
 from halfpail.domain.garden import Garden, Preferences
 from halfpail.domain.matter import Nutrient
@@ -47,11 +48,13 @@ MISS_WEIGHTS = MissWeights()
 def pose_season(garden: Garden, weights: MissWeights = MISS_WEIGHTS) -> SeasonProblem:
     """The season of a garden as the engine takes it.
 
-    Bags to be avoided, and bags that can be neither bought nor found in the shed, are left out.
+    Bags to be avoided, bags that can be neither bought nor found in the shed, and bags that the
+    gate of hard limits lets on no bed are left out.
     Without a wished number of mixes the problem is posed for one.
     """
     preferences = garden.preferences
-    bags = [bag for bag in garden.bags if is_at_hand(bag)]
+    facts = [bed.facts for bed in garden.beds]
+    bags = [bag for bag in garden.bags if is_at_hand(bag) and not stopped_on_all(bag, facts)]
     return SeasonProblem(
         ingredients=tuple(ingredient(bag, garden) for bag in bags),
         plots=tuple(Plot(key=bed.key, straight_ok=bed.straight_ok) for bed in garden.beds),

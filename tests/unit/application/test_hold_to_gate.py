@@ -7,6 +7,7 @@ import pytest
 
 from halfpail.application.hold_to_gate import hold_to_gate
 from halfpail.application.plan_season import tell
+from halfpail.application.pose_season import pose_season
 from halfpail.domain.bed import Bed, Content, GivenFood, NeedRange
 from halfpail.domain.garden import Garden, Preferences, Tools
 from halfpail.domain.label import Analysis
@@ -88,6 +89,10 @@ NONE_AT_ALL = {
     "boron_no_figure": (replace(EASY, boron_figure=False), made_of("borax", LB)),
     "boron_sensitive": (replace(EASY, boron_sensitive=True), made_of("borax", LB)),
 }
+
+
+# At a pH below its target no bed gets sulfur, whatever else is so.
+AT_NO_PH = ("sulfur_free_lime",)
 
 
 def loose(nutrient: str) -> NeedRange:
@@ -172,6 +177,16 @@ def test_too_much_given_already_leaves_nothing_and_ends():
     much = GivenFood(food=food, rate_kg_per_m2=MUCH, on=read_date("2027-04-01"))
     plan = plan_of(AT_LIMIT)
     assert hold_to_gate(garden_of(food, facts, given=(much,)), plan) == (plan, ())
+
+
+@pytest.mark.parametrize("key", NONE_AT_ALL)
+def test_a_bag_that_no_bed_may_have_is_no_ingredient_and_is_told(key):
+    facts, food = NONE_AT_ALL[key]
+    garden = garden_of(borax_of(food), facts)
+    assert pose_season(garden).ingredients == ()
+    nothing = replace(plan_of(1), feedings=())
+    assert tell(garden, nothing).notices[0].sentence.startswith("food is left out: ")
+    assert pose_season(garden_of(borax_of(food), EASY)).ingredients != () or key in AT_NO_PH
 
 
 def test_what_is_told_is_what_was_let_through():
