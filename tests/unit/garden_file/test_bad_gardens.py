@@ -45,6 +45,23 @@ def test_fault_is_told_with_place_and_remedy(wrong):
         assert len(faults) <= 4
 
 
+def test_the_slips_that_matter_most_are_all_tried():
+    """Soil figures and dates that would do harm if they were taken as they stand."""
+    slips = {
+        "a soil pH that no soil has",
+        "a buffer pH above eight",
+        "ppm and lb/acre in one report",
+        "lb/acre typed as ppm, seen by the CEC",
+        "a figure without its extractant",
+        "a sample of no depth",
+        "harvest before planting",
+        "the 29th of February of a year that has none",
+        "frost dates reversed",
+    }
+    assert slips <= {wrong["case"] for wrong in TABLE["wrong"]}
+    assert len(TABLE["wrong"]) == len({wrong["case"] for wrong in TABLE["wrong"]}) >= 75
+
+
 def test_all_faults_are_told_at_once_from_top_to_bottom():
     text = RIGHT
     for good, bad in (("2 cups", "2 cupz"), ("25 lb", "25"), ("11.99", "x"), ("4 x 12", "4 x")):
