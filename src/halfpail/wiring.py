@@ -93,6 +93,16 @@ class Services:
 
         return read_bed(bed, place)
 
+    def read_bed_words(self, words: Mapping[str, object], place: str) -> BedEntry:
+        """One bed told by words under keys such as `size`, `soil_test.P` and `crops[1].crop`.
+
+        Raises:
+            Refusal: with every fault found.
+        """
+        from halfpail.garden_file.typed_words import tables_of_words
+
+        return self.read_bed(tables_of_words(words), place)
+
     def read_garden_text(self, text: str) -> GardenEntry:
         """The text of a garden file as typed, with the faults found in reading it.
 

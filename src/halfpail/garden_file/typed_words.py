@@ -39,7 +39,7 @@ def words_of(table: Mapping[str, Any]) -> dict[str, str]:
     return dict(_words(table, ""))
 
 
-def tables_of_words(words: Mapping[str, str]) -> dict[str, Any]:
+def tables_of_words(words: Mapping[str, object]) -> dict[str, Any]:
     """The tables the words stood in, whole numbers as such.
 
     >>> tables_of_words({"need.N.aim": "50 g per m²", "crops[1].crop": "pea"})
@@ -53,8 +53,12 @@ def tables_of_words(words: Mapping[str, str]) -> dict[str, Any]:
         table = tables
         for part in above:
             table = _step(table, part, {})
-        _step(table, key, int(text) if _WHOLE.fullmatch(text) else text)
+        _step(table, key, _value(text))
     return tables
+
+
+def _value(text: object) -> object:
+    return int(text) if isinstance(text, str) and _WHOLE.fullmatch(text) else text
 
 
 def _step(table: dict[str, Any], part: str, new: Any) -> Any:

@@ -11,6 +11,7 @@ from halfpail.web.look import Theme
 PAGES = (
     ("first", "First answer"),
     ("bags", "Bags"),
+    ("beds", "Beds"),
     ("mixes", "Mixes"),
     ("sources", "Sources"),
 )

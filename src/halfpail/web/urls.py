@@ -3,7 +3,7 @@
 from django.urls import path
 
 from halfpail.web import faults
-from halfpail.web.views import bags, first, garden, look, mixes, recipe, sources
+from halfpail.web.views import bags, beds, first, garden, look, mixes, recipe, sources
 
 urlpatterns = [
     path("", first.answer, name="first"),
@@ -18,6 +18,13 @@ urlpatterns = [
     path("bags/<int:key>/remove", bags.remove, name="remove bag"),
     path("bags/<int:key>/put-back", bags.put_back, name="put back bag"),
     path("bags/<int:key>/forget", bags.forget, name="forget bag"),
+    path("beds", beds.listed, name="beds"),
+    path("beds/new", beds.new, name="new bed"),
+    path("beds/new/forget", beds.forget, name="forget new bed"),
+    path("beds/<int:key>", beds.change, name="bed"),
+    path("beds/<int:key>/remove", beds.remove, name="remove bed"),
+    path("beds/<int:key>/put-back", beds.put_back, name="put back bed"),
+    path("beds/<int:key>/forget", beds.forget, name="forget bed"),
     path("mixes", mixes.chalked_sum, name="mixes"),
     path("mixes/recipe", recipe.find, name="recipe"),
     path("sources", sources.listed, name="sources"),

@@ -1,5 +1,6 @@
 """What is kept, said in the words of a garden file, so that a form can show it as typed."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
@@ -16,10 +17,31 @@ def bag_words(services: Services, home: Home | None, bag: BagEntry) -> dict[str,
 
 
 def bed_words(services: Services, home: Home | None, bed: BedEntry) -> dict[str, Any]:
-    """The words of a bed by their keys; what lies in a table below is named `table.key`."""
+    """The words of a bed by the fields of its form; see `field_of`."""
     assert home
     told = services.words_of(replace(home.about, bags=(), beds=(bed,)))["beds"][0]
-    return dict(_flat(told))
+    words = {field_of(key): value for key, value in _flat(told)}
+    if "crop" in words:
+        words["crops-1-crop"], words["crops-1-yield"] = words.pop("crop"), words.pop("yield", "")
+    return words
+
+
+def field_of(key: str) -> str:
+    """The name of the field for a key of a garden file, such as can stand in an address.
+
+    >>> field_of("soil_test.P"), field_of("crops[1].share")
+    ('soil_test-P', 'crops-1-share')
+    """
+    return re.sub(r"[.\[]", "-", key.replace("]", ""))
+
+
+def key_of(field: str) -> str:
+    """The key of a garden file for the name of a field.
+
+    >>> key_of("soil_test-P"), key_of("crops-1-share")
+    ('soil_test.P', 'crops[1].share')
+    """
+    return re.sub(r"-(\d+)(?=-|$)", r"[\1]", field).replace("-", ".")
 
 
 def _flat(table: Mapping[str, Any], above: str = "") -> list[tuple[str, Any]]:

@@ -7,7 +7,7 @@ from typing import Any, Generic, TypeVar
 from django import forms
 from django.forms import BoundField
 
-from halfpail.web.forms.fields import AmountField, ReadField
+from halfpail.web.forms.fields import AmountField, FigureField, ReadField
 from halfpail.web.home import Home
 from halfpail.web.look import Look
 
@@ -63,7 +63,7 @@ class EntryForm(forms.Form, Generic[T]):
         words = {
             field.name: field.field.words(str(field.value() or ""))
             for field in self
-            if isinstance(field.field, AmountField)
+            if isinstance(field.field, AmountField | FigureField) and field.value()
         }
         return {name: text for name, text in words.items() if text}
 

@@ -53,6 +53,18 @@ class ReadField(forms.CharField):
             raise ValidationError([said(fault) for fault in refusal.faults]) from None
 
 
+class FigureField(ReadField):
+    """A figure of a report in a unit of its own; a bare number is meant in the usual one."""
+
+    def __init__(self, *, unit: str, **told: Any) -> None:
+        super().__init__(str, unit=unit, **told)
+
+    def words(self, text: str) -> str:
+        """What was typed, with the unit that was meant."""
+        bare = all(letter.isdigit() or letter in " .,/" for letter in text)
+        return f"{text.strip()} {self.unit}".strip() if bare else text.strip()
+
+
 class LinesField(ReadField):
     """Text of several lines, such as a label."""
 
@@ -71,7 +83,8 @@ class AmountField(ReadField):
 
     def words(self, text: str) -> str:
         """What was typed, with the unit that was meant; nothing where no such words say it."""
-        for words in (text.strip(), f"{text.strip()} {self.unit}"):
+        said = understood(text, unit=self.unit).partition(" = ")[0] if self.echo(text) else text
+        for words in (text.strip(), f"{text.strip()} {self.unit}", said):
             with suppress(Refusal):
                 if self.read_alone(words) == self.read(text):
                     return words

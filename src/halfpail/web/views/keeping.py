@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any, Generic, TypeVar, cast
+from typing import Any, Generic, TypeVar
 
 from django.contrib import messages
 from django.http import HttpResponse, HttpResponseRedirect, QueryDict
@@ -27,6 +27,7 @@ class Kind(Generic[T]):
     """One kind of thing a garden keeps: where it lies, its form, and the page it stands on."""
 
     name: str
+    label: Callable[[T], str]
     drawer: Callable[[Shelf], Drawer[T]]
     form: type[EntryForm[T]]
     words: Callable[[GardenRequest, T], dict[str, Any]]
@@ -114,7 +115,7 @@ def _draft_of_new(request: GardenRequest, kind: Kind[T]) -> dict[str, str]:
     draft = dict(kind.home(request).store.drafts.get(kind.draft(None)))
     if not draft:
         return {}
-    names = {cast(Any, one.value).name for one in kind.kept(request).all()}
+    names = {kind.label(one.value) for one in kind.kept(request).all()}
     return {} if draft.get("name") in names else draft
 
 
@@ -122,14 +123,15 @@ def _opened(request: GardenRequest, kind: Kind[T], key: int) -> KeptPage[T]:
     kept = kind.kept(request).get(key)
     words = {**kind.words(request, kept.value), "version": kept.version}
     draft = dict(kind.home(request).store.drafts.get(kind.draft(key)))
-    form = kind.form(None, kind.home(request), request.look, draft or words)
+    form = kind.form(None, kind.home(request), request.look, {**words, **draft})
     return KeptPage(form=form, kept=kept, is_draft=bool(draft))
 
 
 def _sent(request: GardenRequest, kind: Kind[T], key: int | None = None) -> KeptPage[T]:
     """What was sent; a form that is only being filled in is kept as a draft."""
     kept = kind.kept(request).get(key) if key else None
-    form = kind.form(request.POST, kind.home(request), request.look)
+    words = kind.words(request, kept.value) if kept else {}
+    form = kind.form(request.POST, kind.home(request), request.look, words)
     sound = form.is_valid()
     if request.htmx:
         kind.home(request).store.drafts.keep(kind.draft(key), _plain(request.POST))
@@ -151,7 +153,7 @@ def _saved(
     except Conflict as conflict:
         return _shown(request, kind, _beside(request, kind, page, conflict.theirs))
     kind.home(request).store.drafts.drop(kind.draft(page.kept.key if page.kept else None))
-    messages.success(request, f"{cast(Any, kept.value).name} is kept.")
+    messages.success(request, f"{kind.label(kept.value)} is kept.")
     return HttpResponseRedirect(reverse(kind.name + "s"), status=SEE_OTHER)
 
 
@@ -161,9 +163,10 @@ def _beside(
     """Both versions side by side; saving again puts this one in the place of the other."""
     sent = request.POST.copy()
     sent["version"] = str(theirs.version)
-    form = kind.form(sent, kind.home(request), request.look)
+    words = kind.words(request, theirs.value)
+    form = kind.form(sent, kind.home(request), request.look, words)
     form.is_valid()
-    rows = Theirs.of(form, kind.words(request, theirs.value))
+    rows = Theirs.of(form, words)
     return KeptPage(form=form, kept=theirs, theirs=rows)
 
 
