@@ -31,12 +31,13 @@ class BuyingRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuyingSheet(Page):
-    """The words of the list: what to buy, and what to leave unless it gets cheaper."""
+    """The words of the list: what to buy, what pays up to a price, what not even as a gift."""
 
     together: str
     how: str
     buy: tuple[BuyingRow, ...]
     leave: tuple[BuyingRow, ...]
+    never: tuple[str, ...]
     notices: tuple[PaperNotice, ...]
 
 
@@ -71,7 +72,12 @@ def print_buying_list(question: BuyingQuestion) -> BuyingSheet:
         leave=tuple(
             _row(bag, None, worths, question)
             for bag in on_offer
-            if bag.key not in bought and bag.key in worths
+            if bag.key not in bought and bag.key in worths and worths[bag.key].worth_count
+        ),
+        never=tuple(
+            bag.name
+            for bag in on_offer
+            if bag.key not in bought and bag.key in worths and not worths[bag.key].worth_count
         ),
         notices=paper_notices(_notices(question)),
     )
