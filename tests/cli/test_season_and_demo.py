@@ -199,3 +199,20 @@ def test_without_frost_dates_the_page_says_what_is_missing(file):
     page = " ".join(halfpail("season", file).stdout.split())
     assert "Without the frost dates there are no dates" in page
     assert "No bed has a soil pH" in page
+
+
+def test_nothing_very_high_in_phosphorus_is_fed_even_where_a_need_is_typed(tmp_path):
+    """A need typed by hand takes the place of the table, but not of a soil test like this."""
+    path = tmp_path / "very_high.toml"
+    below = """
+need.P2O5 = { aim = "0.1 lb per 100 sq ft", most = "0.3 lb per 100 sq ft" }
+soil_test = { extractant = "Mehlich-3 ICP", P = "150 ppm", K = "60 ppm" }
+"""
+    first, last = GARDEN.rsplit("[[beds]]", 1)
+    path.write_text(f"{first}{below}\n[[beds]]{last}", encoding="utf-8")
+    answer = json.loads(halfpail("season", path, "--json").stdout)
+    (north,) = [bed for bed in answer["season"]["beds"] if bed["bed"]["name"] == "North"]
+    assert north["p2o5_given_kg_per_m2"] == 0
+    assert north["feeds"]
+    stops = [one["sentence"] for one in answer["notices"] if one["severity"] == "stop"]
+    assert any("North: the P2O5 that is typed is not used" in said for said in stops)

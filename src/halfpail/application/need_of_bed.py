@@ -14,9 +14,12 @@ from halfpail.application.need_question import (
 from halfpail.application.work_out_need import WorkedNeed, work_out_need
 from halfpail.domain.bed import Content, Ground, NeedRange
 from halfpail.domain.phosphorus_account import PhosphorusYear
-from halfpail.findings import Fault, Refusal
+from halfpail.domain.soil_class import SoilClass
+from halfpail.domain.soil_test import Element
+from halfpail.findings import Fault, Notice, Refusal, Severity
 from halfpail.quantities.units import System
 from halfpail.reference.crops import crop_called, crop_groups, crops
+from halfpail.reference.hard_limits import hard_limit
 from halfpail.sources import Citation, Mark
 
 TYPED = Citation(mark=Mark.TYPED)
@@ -29,16 +32,20 @@ class BedNeed:
     """The ranges of a bed [kg/m²], the group they come from, and the doses its N comes in.
 
     `worked` is how they were worked out; None where an unknown crop has all its ranges typed.
+    `notices` tell of a typed range that is not used.
     """
 
     needs: tuple[NeedRange, ...]
     group: str
     doses: int
     worked: WorkedNeed | None
+    notices: tuple[Notice, ...] = ()
 
 
 def need_of_bed(entry: BedEntry, system: System = System.US) -> BedNeed:
     """The ranges of a bed; a nutrient typed by hand takes the place of the worked one.
+
+    Phosphorus does not where the soil test finds it very high: such a bed gets none.
 
     Raises:
         Refusal: a crop is not known, and no range of nitrogen is typed for it.
@@ -51,11 +58,29 @@ def need_of_bed(entry: BedEntry, system: System = System.US) -> BedNeed:
         return BedNeed(needs=tuple(typed.values()), group="", doses=1, worked=None)
     worked = work_out_need(_question(entry, system))
     found = {need.nutrient: need for need in worked.needs if need.nutrient in _COUNTED}
+    notices: tuple[Notice, ...] = ()
+    if "P2O5" in typed and _very_high(worked):
+        del typed["P2O5"]
+        notices = (_not_used(entry),)
     return BedNeed(
         needs=tuple({**found, **typed}.values()),
         group=worked.crops[0].group.key,
         doses=worked.doses,
         worked=worked,
+        notices=notices,
+    )
+
+
+def _very_high(worked: WorkedNeed) -> bool:
+    return worked.soil is not None and worked.soil.class_of(Element.P) is SoilClass.VERY_HIGH
+
+
+def _not_used(entry: BedEntry) -> Notice:
+    limit = hard_limit("p2o5_very_high")
+    return Notice(
+        severity=Severity.STOP,
+        sentence=f"{entry.name}: the P2O5 that is typed is not used: {limit.sentence}.",
+        citation=limit.citation,
     )
 
 

@@ -64,7 +64,7 @@ def open_garden(entry: GardenEntry) -> OpenedGarden:
             tools=entry.tools,
             preferences=entry.preferences,
         ),
-        notices=tuple(notices),
+        notices=(*notices, *(notice for one in beds for notice in one.need.notices)),
         beds=beds,
         climate=entry.climate,
     )

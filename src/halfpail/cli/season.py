@@ -220,7 +220,7 @@ def _pages(
         yield others_text(parts.others, currency, units)
     if not isinstance(parts.season, Unmet):
         if opened.notices:
-            yield printing.heading("How the bags were read")
+            yield printing.heading("How bags and beds were read")
             yield printing.notices(opened.notices)
         yield printing.paragraph(MORE)
 
