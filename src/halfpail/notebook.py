@@ -9,8 +9,10 @@ Grade(n=Fraction(6, 1), p2o5=Fraction(2, 1), k2o=Fraction(2, 1))
 
 from pathlib import Path
 
+from halfpail.application.advise_beds import GardenLime, advise_beds
 from halfpail.application.answer_first import FirstAnswer, FirstQuestion, answer_first
 from halfpail.application.compare_mixes import ComparedSeason, compare_mixes
+from halfpail.application.date_season import SeasonDates, date_season
 from halfpail.application.explain_season import SeasonExplanation, explain_season
 from halfpail.application.find_recipe import find_recipe
 from halfpail.application.gather_bags import gather_bags
@@ -32,6 +34,7 @@ from halfpail.domain.matter import PRIMARY
 from halfpail.domain.recipe import GradeTarget, Prefer
 from halfpail.domain.season import Unmet
 from halfpail.quantities.reading import read_area_m2, read_volume_l
+from halfpail.quantities.units import System
 from halfpail.reference.purposes import purpose, purposes
 from halfpail.wiring import services
 
@@ -162,6 +165,24 @@ def need(**bed: object) -> BedNeed:
 def season(of: Garden) -> SeasonAnswer | Unmet:
     """The season plan of a garden: mixes, bags to buy, what each bed gets, and the working."""
     return plan_season(of, services().engine)
+
+
+def dates(planned: SeasonAnswer, path: str | Path) -> SeasonDates | None:
+    """When a plan of the garden file goes on, day by day; None where it tells no climate.
+
+    Raises:
+        Refusal: with every fault of the file.
+    """
+    return date_season(open_garden(services().read_garden(Path(path))), planned)
+
+
+def lime(path: str | Path, units: System = System.US) -> GardenLime:
+    """Lime, sulfur and salts for every bed of a garden file whose soil test tells its pH.
+
+    Raises:
+        Refusal: with every fault of the file.
+    """
+    return advise_beds(open_garden(services().read_garden(Path(path))), units)
 
 
 def worth(of: Garden) -> WorthAnswer | Unmet:

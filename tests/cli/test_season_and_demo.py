@@ -201,6 +201,19 @@ def test_without_frost_dates_the_page_says_what_is_missing(file):
     assert "No bed has a soil pH" in page
 
 
+def test_a_notebook_dates_a_plan_and_asks_lime_in_three_lines(tmp_path):
+    path = tmp_path / "dated.toml"
+    climate = '[climate]\nlast_frost = "2027-05-10"\nfirst_frost = "2027-10-01"\n'
+    path.write_text(climate + GARDEN, encoding="utf-8")
+    plan = notebook.season(notebook.garden(path))
+    assert isinstance(plan, SeasonAnswer)
+    dated = notebook.dates(plan, path)
+    assert sum(feed.measures for feed in dated.feeds) == sum(
+        feeding.measures for feeding in plan.plan.feedings
+    )
+    assert notebook.lime(path).untested == ("North", "South")
+
+
 def test_nothing_very_high_in_phosphorus_is_fed_even_where_a_need_is_typed(tmp_path):
     """A need typed by hand takes the place of the table, but not of a soil test like this."""
     path = tmp_path / "very_high.toml"
