@@ -53,6 +53,7 @@ class SeasonQuestion:
     worth: WorthAnswer | None = None
     shop_card: ShopCard | None = None
     prices: bool = True
+    link: Link | None = None
 
 
 def planned_mixes(garden: Garden, answer: SeasonAnswer) -> tuple[PrintedMix, ...]:
@@ -135,7 +136,7 @@ def season_pages(question: SeasonQuestion) -> Iterator[tuple[str, Page]]:
     garden, answer = question.garden, question.answer
     units = garden.preferences.units
     for number, one in enumerate(planned_mixes(garden, answer), start=1):
-        yield from mix_pages(one, number, prices=question.prices)
+        yield from mix_pages(one, number, prices=question.prices, link=question.link)
     yield (
         "feeding-sheet",
         print_feeding_sheet(

@@ -15,6 +15,7 @@ from halfpail.application.print_season import SeasonQuestion, season_pages
 from halfpail.application.season_answer import SeasonAnswer
 from halfpail.application.weigh_worth import WorthAnswer, weigh_worth
 from halfpail.application.write_calendar import calendar_entries
+from halfpail.cli.card import read_link
 from halfpail.cli.frost_options import frost_options
 from halfpail.cli.mixes_to_print import in_units, plan_or_exit
 from halfpail.cli.paper_options import (
@@ -48,12 +49,15 @@ from halfpail.wiring import services
     type=click.Choice(list(System), case_sensitive=False),
     help="Units on the paper; else as the garden file says.",
 )
+@click.option("--address", metavar="LINK", help="A link to the mixes, as a code on each card.")
 @paper_options
 def command(
+    *,
     garden: Path | None,
     frost: FrostDates | None,
     shop: bool,
     units: System | None,
+    address: str | None,
     printing: Printing,
 ) -> None:
     """Print cards, labels, handouts, feeding sheet, season list and buying list of a GARDEN file.
@@ -63,8 +67,10 @@ def command(
     """
     read = services().read_garden(garden) if garden else services().read_sample_garden()
     opened = in_units(open_garden(read).garden, units)
+    link = read_link(address)
     started = perf_counter()
-    question = _season(opened, plan_or_exit(opened), frost, shop=shop, prices=printing.prices)
+    question = _season(opened, plan_or_exit(opened), frost, shop=shop)
+    question = replace(question, prices=printing.prices, link=link)
     planned = perf_counter()
     print_pages(season_pages(question), printing)
     if question.tasks:
@@ -78,7 +84,7 @@ def command(
 
 
 def _season(
-    garden: Garden, answer: SeasonAnswer, frost: FrostDates | None, *, shop: bool, prices: bool
+    garden: Garden, answer: SeasonAnswer, frost: FrostDates | None, *, shop: bool
 ) -> SeasonQuestion:
     schedule = date_feedings(garden, answer, frost)
     worth, card = _weighed(garden) if shop else (None, None)
@@ -90,7 +96,6 @@ def _season(
         tasks=tasks,
         worth=worth,
         shop_card=card,
-        prices=prices,
     )
 
 
