@@ -4,9 +4,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from halfpail.application.chalk_sum import grade_number
+from halfpail.application.date_season import DatedFeed
 from halfpail.application.ports import SeasonProgress
 from halfpail.application.season_answer import BedAnswer, FitAnswer, MixAnswer, SeasonAnswer
 from halfpail.application.word_mix import Table
+from halfpail.quantities.dates import day_words
 from halfpail.quantities.rounding import decimal
 from halfpail.quantities.showing import (
     show_mass,
@@ -130,6 +132,25 @@ def feed_table(answer: SeasonAnswer, units: System) -> Table:
         if not bed.feeds:
             rows.append((bed.bed.name, "nothing", "-", "-", "-", "-", "-"))
     headings = ("bed", "gets", "scoops", "volume", "weight", "doses", "worth")
+    return Table(headings=headings, rows=tuple(rows))
+
+
+def dates_table(feeds: tuple[DatedFeed, ...], units: System) -> Table:
+    """What to give on which day, the day told once."""
+    days = ["", *(day_words(feed.on) for feed in feeds)]
+    rows = (
+        (
+            day if day != before else "",
+            feed.bed,
+            feed.food,
+            show_scoops(feed.scoops),
+            show_volume(feed.volume_l, units),
+            show_mass(feed.mass_kg, units),
+            "beside the rows" if feed.beside_rows else "worked in",
+        )
+        for feed, before, day in zip(feeds, days, days[1:], strict=False)
+    )
+    headings = ("day", "bed", "food", "scoops", "volume", "weight", "how")
     return Table(headings=headings, rows=tuple(rows))
 
 

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 
 from halfpail.application.advise_beds import BedLime, GardenLime
 from halfpail.application.advise_lime import Spread
-from halfpail.application.date_season import DatedFeed, SeasonDates
+from halfpail.application.date_season import SeasonDates
+from halfpail.application.word_season import dates_table
 from halfpail.cli import printing
-from halfpail.quantities.dates import day_words
 from halfpail.quantities.rounding import shortest
-from halfpail.quantities.showing import show_mass, show_rate, show_scoops, show_volume
+from halfpail.quantities.showing import show_mass, show_rate
 from halfpail.quantities.units import System
 
 NO_CLIMATE = (
@@ -59,8 +59,8 @@ def dates_text(dates: SeasonDates | None, units: System, with_working: bool = Fa
         return f"{title}\n\n{printing.paragraph(NO_CLIMATE)}"
     parts = [title]
     if dates.feeds:
-        heads = ("day", "bed", "food", "scoops", "volume", "weight", "how")
-        parts.append(printing.table(heads, _feed_rows(dates.feeds, units), left=3))
+        table = dates_table(dates.feeds, units)
+        parts.append(printing.table(table.headings, table.rows, left=3))
     else:
         parts.append(printing.paragraph("Nothing is left to be fed."))
     if dates.notices:
@@ -70,19 +70,3 @@ def dates_text(dates: SeasonDates | None, units: System, with_working: bool = Fa
         for bed in dates.beds:
             parts += [printing.heading(bed.name), printing.working(bed.working)]
     return "\n\n".join(parts)
-
-
-def _feed_rows(feeds: tuple[DatedFeed, ...], units: System) -> Iterator[tuple[str, ...]]:
-    before = None
-    for feed in feeds:
-        day = "" if feed.on == before else day_words(feed.on)
-        before = feed.on
-        yield (
-            day,
-            feed.bed,
-            feed.food,
-            show_scoops(feed.scoops),
-            show_volume(feed.volume_l, units),
-            show_mass(feed.mass_kg, units),
-            "beside the rows" if feed.beside_rows else "worked in",
-        )

@@ -13,7 +13,9 @@ PAGES = (
     ("bags", "Bags"),
     ("beds", "Beds"),
     ("mixes", "Mixes"),
+    ("season", "Season"),
     ("sources", "Sources"),
+    ("settings", "Settings"),
 )
 
 

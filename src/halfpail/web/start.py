@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from halfpail.web import settings
+from halfpail.web.run_jobs import is_alive
 from halfpail.wiring import services
 
 
@@ -20,7 +21,9 @@ def start_pages(folder: Path) -> Any:
     Raises:
         StoreTrouble: the store there cannot be used.
     """
-    services().open_store(folder, page_settings(services().secret(folder)))
+    store = services().open_store(folder, page_settings(services().secret(folder)))
+    if not store.read_only:
+        store.jobs.fail_lost(is_alive)
     from django.core.handlers.wsgi import WSGIHandler
 
     return WSGIHandler()

@@ -3,7 +3,20 @@
 from django.urls import path
 
 from halfpail.web import faults
-from halfpail.web.views import bags, beds, first, garden, look, mixes, recipe, sources
+from halfpail.web.views import (
+    bags,
+    beds,
+    first,
+    garden,
+    garden_files,
+    kept_season,
+    look,
+    mixes,
+    recipe,
+    season,
+    settings,
+    sources,
+)
 
 urlpatterns = [
     path("", first.answer, name="first"),
@@ -27,6 +40,25 @@ urlpatterns = [
     path("beds/<int:key>/forget", beds.forget, name="forget bed"),
     path("mixes", mixes.chalked_sum, name="mixes"),
     path("mixes/recipe", recipe.find, name="recipe"),
+    path("season", season.season, name="season"),
+    path("season/plan", season.plan, name="plan season"),
+    path("season/jobs/<int:key>/stop", season.stop, name="stop season"),
+    path("season/jobs/<int:key>/again", season.again, name="again season"),
+    path("season/jobs/<int:key>/keep", season.keep, name="keep season"),
+    path("season/compare", kept_season.compare, name="compare seasons"),
+    path("season/<int:key>", kept_season.kept, name="kept season"),
+    path("season/<int:key>/follow", kept_season.follow, name="follow season"),
+    path("season/<int:key>/remove", kept_season.remove, name="remove season"),
+    path("season/<int:key>/put-back", kept_season.put_back, name="put back season"),
+    path("settings", settings.change, name="settings"),
+    path("settings/<int:key>", settings.change, name="setting"),
+    path("settings/<int:key>/forget", settings.forget, name="forget setting"),
+    path("settings/backup", settings.back_up, name="back up"),
+    path("settings/restore", settings.restore, name="restore"),
+    path("settings/gardens/<int:key>/put-back", settings.put_back, name="put back garden"),
+    path("settings/garden.toml", garden_files.write, name="garden file"),
+    path("garden/import", garden_files.bring_in, name="import"),
+    path("garden/import/confirm", garden_files.confirm, name="confirm import"),
     path("sources", sources.listed, name="sources"),
     path("look", look.change, name="look"),
 ]

@@ -17,10 +17,15 @@ Given = tuple[Fraction, Fraction, Fraction]
 def given_chart(answer: FirstAnswer, system: System) -> RangeChart:
     """Usable N, P2O5 and K2O of the advised way, each over its range."""
     way = answer.advised.way
-    bars = tuple(_bars(answer, way, system))
+    title = "What the ground gets, and the range that is right"
+    return ranges_chart("given", title, tuple(_bars(answer, way, system)), system)
+
+
+def ranges_chart(key: str, title: str, bars: tuple[RangeBar, ...], system: System) -> RangeChart:
+    """Bars over their ranges, all of them rates [kg/m²]; a bar's words end with how it fits."""
     return RangeChart(
-        key="given",
-        title="What the ground gets, and the range that is right",
+        key=key,
+        title=title,
         sentence=" ".join(f"{bar.label} is {bar.words.rpartition(', ')[2]}." for bar in bars),
         bars=bars,
         table=Table(
@@ -40,12 +45,13 @@ def given_chart(answer: FirstAnswer, system: System) -> RangeChart:
 def _bars(answer: FirstAnswer, way: Way, system: System) -> Iterator[RangeBar]:
     limits, given = answer.limits, way.given
     nitrogen = (given.n_low, given.n, given.n_high)
-    yield _bar("usable N", limits.n, nitrogen, way.n_fit, system)
-    yield _bar("P2O5", limits.p2o5, (given.p2o5,) * 3, way.p2o5_fit, system)
-    yield _bar("K2O", limits.k2o, (given.k2o,) * 3, way.k2o_fit, system)
+    yield range_bar("usable N", limits.n, nitrogen, way.n_fit, system)
+    yield range_bar("P2O5", limits.p2o5, (given.p2o5,) * 3, way.p2o5_fit, system)
+    yield range_bar("K2O", limits.k2o, (given.k2o,) * 3, way.k2o_fit, system)
 
 
-def _bar(label: str, need: NeedRange, given: Given, word: Fit, system: System) -> RangeBar:
+def range_bar(label: str, need: NeedRange, given: Given, word: Fit, system: System) -> RangeBar:
+    """What is given (low, usual, high) over its range, all rates [kg/m²]."""
     low, usual, high = given
     return RangeBar(
         label=label,

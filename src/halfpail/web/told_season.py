@@ -1,0 +1,46 @@
+"""Plans told in the units of a page: each is reckoned once and then remembered."""
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from halfpail.application.explain_season import SeasonExplanation, explain_season
+from halfpail.application.garden_entry import GardenEntry
+from halfpail.application.open_garden import open_garden
+from halfpail.application.plan_season import tell, with_mixes
+from halfpail.application.season_answer import SeasonAnswer
+from halfpail.domain.garden import Garden
+from halfpail.domain.season import SeasonPlan
+from halfpail.findings import Notice
+from halfpail.quantities.units import System
+from halfpail.wiring import services
+
+REMEMBERED = 16
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToldSeason:
+    """A plan, told, with the garden it was made for and how its bags were read."""
+
+    garden: Garden
+    answer: SeasonAnswer
+    notices: tuple[Notice, ...]
+
+
+@lru_cache(maxsize=REMEMBERED)
+def told_season(entry: GardenEntry, plan: SeasonPlan, system: System) -> ToldSeason:
+    """The plan of a garden that says how many mixes it may have.
+
+    Raises:
+        Refusal: the garden cannot be opened.
+    """
+    liked = replace(entry.preferences, units=system)
+    opened = open_garden(replace(entry, preferences=liked))
+    garden = with_mixes(opened.garden, liked.mixes or max(1, len(plan.stirs)))
+    return ToldSeason(garden=garden, answer=tell(garden, plan), notices=opened.notices)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def explained_season(entry: GardenEntry, plan: SeasonPlan, system: System) -> SeasonExplanation:
+    """Why the plan is as it is."""
+    told = told_season(entry, plan, system)
+    return explain_season(told.garden, told.answer, services().solver)

@@ -1,0 +1,169 @@
+"""The season: a wish for a plan, the plan as it arrives, and what becomes of it."""
+
+from django.contrib import messages
+from django.http import HttpResponse, HttpResponseRedirect
+from django.shortcuts import render
+from django.urls import reverse
+from django.views.decorators.http import require_POST
+
+from halfpail.application.kept import Job
+from halfpail.application.open_garden import open_garden
+from halfpail.application.store_trouble import Missing, NameTaken
+from halfpail.findings import Refusal
+from halfpail.web import plans
+from halfpail.web.clock import today
+from halfpail.web.forms.fields import said
+from halfpail.web.forms.season import KeepForm, SeasonForm
+from halfpail.web.home import Home, at_home
+from halfpail.web.middleware import GardenRequest
+from halfpail.web.pages.season import (
+    SeasonPage,
+    SeasonSheet,
+    Shown,
+    WaysSheet,
+    found_of,
+    job_sheet,
+    kept_rows,
+    season_sheet,
+    ways_sheet,
+)
+from halfpail.web.season_text import SEASON, SeasonAsked, SeasonFound, read_text
+from halfpail.web.told_season import explained_season, told_season
+
+SEE_OTHER, UNPROCESSABLE = 303, 422
+
+
+@at_home
+def season(request: GardenRequest) -> HttpResponse:
+    """The wish, the plan that is being worked out or was, and the plans that were kept."""
+    return _shown(request, SeasonForm(None))
+
+
+@require_POST
+@at_home
+def plan(request: GardenRequest) -> HttpResponse:
+    """Begin to plan, in a process of its own; the page is back at once."""
+    assert request.home
+    form = SeasonForm(request.POST)
+    if not form.is_valid():
+        return _shown(request, form)
+    why_not = _why_not(request.home)
+    if why_not:
+        return _shown(request, form, why_not=why_not)
+    told = form.cleaned_data
+    job = plans.ask_for_plan(request.home, form.mixes(), told["from_today"], told["token"])
+    plans.looked_after(request, request.home, job)
+    return _back()
+
+
+@require_POST
+@at_home
+def stop(request: GardenRequest, key: int) -> HttpResponse:
+    """Ask a plan to end with the best it has."""
+    assert request.home
+    plans.workshop(request, request.home).stop(_job(request.home, key).key)
+    return _back()
+
+
+@require_POST
+@at_home
+def again(request: GardenRequest, key: int) -> HttpResponse:
+    """Try a failed or stopped plan once more."""
+    assert request.home
+    plans.workshop(request, request.home).try_again(_job(request.home, key).key)
+    return _back()
+
+
+@require_POST
+@at_home
+def keep(request: GardenRequest, key: int) -> HttpResponse:
+    """Keep the plan of a job under a name, and follow it."""
+    assert request.home
+    form, job = KeepForm(request.POST), _job(request.home, key)
+    found = found_of(job)
+    if found is None:
+        raise Missing
+    if not form.is_valid():
+        return _shown(request, SeasonForm(None), keep=form)
+    asked, name = read_text(SeasonAsked, job.question), form.cleaned_data["name"]
+    try:
+        kept = plans.keep_plan(request.home, asked, name, found)
+    except NameTaken as taken:
+        form.add_error("name", said(taken.faults[0]))
+        return _shown(request, SeasonForm(None), keep=form)
+    messages.success(request, f"{name} is kept; it is the plan you follow now.")
+    return HttpResponseRedirect(reverse("kept season", args=[kept]), status=SEE_OTHER)
+
+
+def _back() -> HttpResponse:
+    return HttpResponseRedirect(f"{reverse('season')}#job", status=SEE_OTHER)
+
+
+def _job(home: Home, key: int) -> Job:
+    """A plan of this garden."""
+    job = home.store.jobs.get(key)
+    if job.kind != SEASON or read_text(SeasonAsked, job.question).garden != home.kept.key:
+        raise Missing
+    return job
+
+
+def _why_not(home: Home) -> tuple[str, ...]:
+    """Why the garden cannot be planned for as it is."""
+    entry = home.shelf.garden()
+    if not entry.bags or not any(bed.crop or bed.crops for bed in entry.beds):
+        return ("A plan needs at least one bag, and one bed with its crop.",)
+    try:
+        open_garden(entry)
+    except Refusal as refusal:
+        return tuple(f"{fault.place}: {said(fault)}" for fault in refusal.faults)
+    return ()
+
+
+def _shown(
+    request: GardenRequest,
+    form: SeasonForm,
+    keep: KeepForm | None = None,
+    why_not: tuple[str, ...] = (),
+) -> HttpResponse:
+    home = request.home
+    assert home
+    job = plans.newest_job(request, home)
+    found = found_of(job)
+    page = SeasonPage(
+        form=form,
+        keep=keep or KeepForm(None, f"Season {today().year}"),
+        job=job_sheet(job, request.look.currency) if job else None,
+        sheet=_sheet(request, job, found) if job and found else None,
+        unmet=found.unmet if found else (),
+        ways=_ways(request, found),
+        kept=kept_rows(home.shelf.seasons.all()),
+        bin=home.shelf.seasons.bin(),
+        why_not=why_not,
+    )
+    refused = form.faulty or why_not or (keep and keep.faulty)
+    return render(
+        request, "halfpail/season.html", {"page": page}, status=UNPROCESSABLE if refused else 200
+    )
+
+
+def _ways(request: GardenRequest, found: SeasonFound | None) -> WaysSheet | None:
+    if found is None or found.comparison is None:
+        return None
+    return ways_sheet(found.comparison, request.look)
+
+
+def _sheet(request: GardenRequest, job: Job, found: SeasonFound) -> SeasonSheet | None:
+    if found.plan is None:
+        return None
+    entry = plans.garden_for(read_text(SeasonAsked, job.question), found.mixes)
+    asked_why = "why" in request.GET
+    system = request.look.system
+    return season_sheet(
+        Shown(
+            told=told_season(entry, found.plan, system),
+            look=request.look,
+            bed=request.GET.get("bed", ""),
+            why=explained_season(entry, found.plan, system) if asked_why else None,
+            dates=found.dates,
+        )
+    )

@@ -1,0 +1,297 @@
+"""The season as a page: a plan asked for, watched, stopped, kept, compared; a process killed."""
+
+import os
+import signal
+import time
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from halfpail.application.garden_entry import BedEntry
+from halfpail.application.kept import Job, JobState
+from halfpail.application.plan_season import GOOD_ENOUGH, plan_season
+from halfpail.web import run_jobs, season_job
+from halfpail.web.season_text import SEASON
+from tests.web.asking import Sender
+from tests.web.reading_pages import Page, doubled_ids, inline, read, unlabelled
+
+PATIENCE = 600
+
+
+@pytest.fixture
+def small(sender):
+    """Two bags and two beds: soon planned."""
+    sender.send("/garden/start", {"with": "empty"})
+    for name, label, price in (("Meal", "4-3-2", "9"), ("Blood", "12-0-0", "14")):
+        told = sender.filled("/bags/new", name=name, label=label, weight="20 lb", price=price)
+        assert sender.send("/bags/new", told).status_code == 303
+    add_bed(sender, "East")
+    add_bed(sender, "West")
+    return sender
+
+
+@pytest.fixture
+def no_process(monkeypatch):
+    """Jobs wait: what begins them is left aside, so that a test does their work itself."""
+    monkeypatch.setattr(run_jobs.Workshop, "start", lambda workshop, key: None)
+
+
+def add_bed(sender: Sender, name: str) -> None:
+    sender.shelf.beds.add(BedEntry(name=name, place="", area_m2=Fraction(9), crop="tomato"))
+
+
+def ask(sender: Sender, mixes: str = "1", **more: str) -> Any:
+    told = sender.filled("/season", **more) | {"mixes": mixes}
+    return sender.send("/season/plan", told)
+
+
+def newest(sender: Sender) -> Job:
+    job = sender.store.jobs.latest(SEASON)
+    assert job
+    return job
+
+
+def planned(sender: Sender, mixes: str = "1") -> Job:
+    """A plan worked out here and now."""
+    ask(sender, mixes)
+    season_job.work(sender.store, newest(sender).key)
+    return newest(sender)
+
+
+def kept(sender: Sender, name: str, mixes: str = "1") -> int:
+    job = planned(sender, mixes)
+    response = sender.send(f"/season/jobs/{job.key}/keep", {"name": name})
+    assert response.status_code == 303
+    return int(response["Location"].rsplit("/", 1)[1])
+
+
+def wait_for(sender: Sender, *states: JobState) -> tuple[Page, Job]:
+    """Poll the page as a browser would, until the newest plan stands so."""
+    begun = time.monotonic()
+    while time.monotonic() - begun < PATIENCE:
+        page = sender.page("/season")
+        job = newest(sender)
+        if job.state in states:
+            return page, job
+        time.sleep(0.2)
+    raise AssertionError(f"it is still {job.state}")
+
+
+def test_a_plan_is_worked_out_by_a_process_of_its_own(small):
+    response = ask(small)
+    assert (response.status_code, response["Location"]) == (303, "/season#job")
+    page = small.page("/season")
+    assert page.by_id("job").attributes["hx-get"] == "/season"  # it watches with scripts
+    assert 'http-equiv="refresh"' in page.html  # and without
+    _, job = wait_for(small, JobState.DONE)
+    page = small.page("/season")
+    assert "hx-get" not in page.by_id("job").attributes and "refresh" not in page.html
+    assert job.attempt == 1 and "Mix 1:" in page.text
+    for words in ("What each bed gets", "What holds it back", "lost a year", "better is possible"):
+        assert words in page.text
+    assert {"East", "West"} <= {one.text for one in page.all("th")}
+
+
+def test_a_killed_process_is_shown_as_failed_and_can_be_tried_again(sample):
+    ask(sample, "find")
+    _, job = wait_for(sample, JobState.RUNNING, JobState.DONE)
+    assert job.state is JobState.RUNNING
+    assert job.pid and job.pid != os.getpid()
+    os.kill(job.pid, signal.SIGKILL)
+    page, job = wait_for(sample, JobState.FAILED)
+    page = sample.page("/season")
+    assert "it failed" in page.text and "Try again" in page.text
+    assert sample.send(f"/season/jobs/{job.key}/again", {}).status_code == 303
+    _, job = wait_for(sample, JobState.RUNNING, JobState.DONE)
+    assert job.attempt == 2
+    sample.send(f"/season/jobs/{job.key}/stop", {})
+    wait_for(sample, JobState.STOPPED, JobState.DONE)
+
+
+def test_a_stopped_plan_is_the_best_so_far(small, no_process, monkeypatch):
+    """The wish to stop comes with the first plan found: that plan stays, and is said to be it."""
+
+    def stopped_at_first(garden, engine, effort):
+        key = newest(small).key
+        small.send(f"/season/jobs/{key}/stop", {})
+        while not effort.should_stop():
+            time.sleep(0.01)
+        return plan_season(garden, engine, GOOD_ENOUGH)
+
+    monkeypatch.setattr(season_job, "plan_season", stopped_at_first)
+    monkeypatch.setattr(season_job, "BEAT_SECONDS", 0.05)
+    job = planned(small)
+    assert job.state is JobState.STOPPED, job.result
+    page = small.page("/season")
+    assert "best plan so far" in page.text and "Mix 1:" in page.text and "Try again" in page.text
+
+
+def test_what_waits_is_stopped_at_once(small, no_process):
+    ask(small)
+    key = newest(small).key
+    small.send(f"/season/jobs/{key}/stop", {})
+    assert small.store.jobs.get(key).state is JobState.STOPPED
+    assert "before there was a plan" in small.page("/season").text
+
+
+def test_a_job_that_another_server_left_is_found_again(small, no_process):
+    ask(small)
+    key = newest(small).key
+    small.store.jobs.begin(key, 2**22 + 1)  # above the largest number a process of Linux has
+    assert "it failed" in small.page("/season").text
+    assert small.store.jobs.get(key).state is JobState.FAILED
+
+
+def test_a_double_tap_plans_once(small, no_process):
+    told = small.filled("/season") | {"mixes": "1"}
+    for _ in range(3):
+        assert small.send("/season/plan", told).status_code == 303
+    first = newest(small)
+    season_job.work(small.store, first.key)
+    small.send("/season/plan", told)
+    assert newest(small).key == first.key
+
+
+def test_progress_is_told_in_words(small, no_process):
+    ask(small)
+    key = newest(small).key
+    small.store.jobs.begin(key, os.getpid())
+    small.store.jobs.report(key, os.getpid(), '{"value": 31.75, "bound": 30.95, "seconds": 4.2}')
+    text = small.page("/season").text
+    assert "Best plan so far $31.75, at most $0.80 better is possible; 4 seconds so far." in text
+
+
+@pytest.mark.parametrize("mixes", ["", "0", "4", "-1", "two", "1; drop", "9" * 5000, "\x00"])
+def test_a_wrong_number_of_mixes_is_refused_at_its_field(small, mixes):
+    response = ask(small, mixes)
+    assert response.status_code == 422
+    assert read(response).by_id("id_mixes_error").text.strip()
+    assert small.store.jobs.latest(SEASON) is None
+
+
+def test_a_garden_without_bags_or_beds_says_what_is_wanted(sender):
+    sender.send("/garden/start", {"with": "empty"})
+    response = ask(sender)
+    assert response.status_code == 422
+    assert "at least one bag" in read(response).by_id("told").text
+
+
+def test_finding_out_lays_the_ways_side_by_side(small, no_process):
+    planned(small, "find")
+    text = small.page("/season").text
+    assert "One mix, or more" in text and "Enough:" in text
+
+
+def test_why_is_told_where_asked(small, no_process):
+    planned(small)
+    assert "Why each bag is in" not in small.page("/season").text
+    assert "Why each bag is in" in small.page("/season?why=1").text
+
+
+@pytest.mark.parametrize("bed", ["West", "nowhere", "", "<script>", "9" * 5000])
+def test_a_bed_can_be_drawn(small, no_process, bed):
+    planned(small)
+    page = small.page(f"/season?bed={bed}")
+    drawn = "West" if bed == "West" else "East"
+    assert page.by_id("need-title").text.startswith(drawn)
+    assert page.by_id("need-numbers").tag == "details"
+
+
+def test_a_kept_plan_stays_as_it_was_made(small, no_process):
+    key = kept(small, "Spring")
+    before = small.page(f"/season/{key}").all("table")
+    bag = small.shelf.bags.all()[0]
+    small.send(f"/bags/{bag.key}", small.filled(f"/bags/{bag.key}", price="99", label="1-1-1"))
+    after = small.page(f"/season/{key}")
+    assert [one.text for one in after.all("table")] == [one.text for one in before]
+    assert "This is the plan you follow" in after.text
+
+
+def test_one_plan_is_followed_at_a_time(small, no_process):
+    first, second = kept(small, "First"), kept(small, "Second")
+    chosen = [one.value.name for one in small.shelf.seasons.all() if one.value.chosen]
+    assert chosen == ["Second"]
+    small.send(f"/season/{first}/follow", {})
+    chosen = [one.value.name for one in small.shelf.seasons.all() if one.value.chosen]
+    assert chosen == ["First"]
+    page = small.page(f"/season/compare?one={first}&other={second}")
+    assert "First beside Second" in page.text
+    assert len(page.all("table", **{"aria-label": "Two plans"})) == 1
+
+
+@pytest.mark.parametrize("name", ["", "x" * 61, "\x00", "3\u202e4", "9" * 5000])
+def test_a_wrong_name_is_refused_at_its_field(small, no_process, name):
+    job = planned(small)
+    response = small.send(f"/season/jobs/{job.key}/keep", {"name": name})
+    assert response.status_code == 422
+    assert read(response).by_id("id_name_error").text.strip()
+    assert small.shelf.seasons.all() == ()
+
+
+def test_two_plans_cannot_share_a_name(small, no_process):
+    kept(small, "Same")
+    job = newest(small)
+    response = small.send(f"/season/jobs/{job.key}/keep", {"name": "same"})
+    assert response.status_code == 422 and len(small.shelf.seasons.all()) == 1
+
+
+def test_what_is_removed_can_be_put_back(small, no_process):
+    key = kept(small, "Spring")
+    small.send(f"/season/{key}/remove", {})
+    assert small.client.get(f"/season/{key}").status_code == 404
+    assert "Spring" in small.page("/season").by_id("bin").text
+    small.send(f"/season/{key}/put-back", {})
+    assert small.page(f"/season/{key}")
+
+
+@pytest.mark.parametrize("rest", ["?one=1", "?one=x&other=y", "?one=1&other=" + "9" * 5000, ""])
+def test_an_odd_comparison_is_told_plainly(small, rest):
+    assert small.client.get(f"/season/compare{rest}").status_code == 404
+
+
+@pytest.mark.parametrize(
+    "address",
+    ["plan", "jobs/1/stop", "jobs/1/again", "jobs/1/keep", "1/follow", "1/remove", "1/put-back"],
+)
+def test_a_change_needs_a_token_and_is_never_made_by_an_address(small, address):
+    assert small.client.post(f"/season/{address}", {"mixes": "1"}).status_code == 403
+    assert small.client.get(f"/season/{address}").status_code == 405
+    assert small.store.jobs.latest(SEASON) is None
+
+
+@pytest.mark.parametrize("address", ["jobs/99/stop", "jobs/99/again", "jobs/99/keep", "99/follow"])
+def test_what_is_not_there_is_told_plainly(small, address):
+    assert small.send(f"/season/{address}", {"name": "x"}).status_code == 404
+
+
+def test_another_gardens_plan_is_not_shown(small, no_process):
+    planned(small)
+    home = small.store.gardens.all()[-1]
+    small.store.gardens.remove(home.key, home.version)
+    small.send("/garden/start", {"with": "empty"})
+    assert "Mix 1" not in small.page("/season").text
+
+
+def test_the_pages_are_whole(small, no_process):
+    first, second = kept(small, "First"), kept(small, "Second")
+    for address in ("/season", f"/season/{first}", f"/season/compare?one={first}&other={second}"):
+        page = small.page(address)
+        assert unlabelled(page) == [] and doubled_ids(page) == [] and inline(page) == []
+
+
+def test_queries_do_not_grow_with_plans_or_beds(small, no_process):
+    def queries() -> int:
+        small.page("/season")  # what was said is shown once
+        with CaptureQueriesContext(connection) as caught:
+            small.page("/season")
+        return len(caught)
+
+    kept(small, "First")
+    before = queries()
+    add_bed(small, "North")
+    for name in ("Second", "Third"):
+        kept(small, name)
+    assert queries() == before <= 8
