@@ -11,6 +11,7 @@ from django.shortcuts import redirect
 from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.kept import GardenSettings, Kept
 from halfpail.application.shelf_ports import Shelf, Store
+from halfpail.quantities.units import System
 from halfpail.web.look import Look, look_of
 
 if TYPE_CHECKING:
@@ -56,7 +57,8 @@ def look_at_home(request: HttpRequest, home: Home | None) -> Look:
     if home is None:
         return look
     liked = home.about.preferences
-    system = look.system if "units" in request.COOKIES else liked.units
+    chosen = request.COOKIES.get("units", "") in tuple(System)
+    system = look.system if chosen else liked.units
     return replace(look, system=system, currency=liked.currency)
 
 

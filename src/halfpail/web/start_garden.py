@@ -37,6 +37,22 @@ def start_with(
     return key
 
 
+def replace_with(request: GardenRequest, entry: GardenEntry) -> None:
+    """Put a garden in the place of the present one, which goes to the bin; once, if sent twice.
+
+    Raises:
+        StoreTrouble: it cannot be kept.
+    """
+    services, home = request.services, request.home
+    if services.store is None:
+        raise NoStore
+    if home and services.write_garden(home.shelf.garden()) == services.write_garden(entry):
+        return
+    services.store.put_in(entry)
+    if home:
+        home.put_aside()
+
+
 def keep_answer(request: GardenRequest, asked: Asked) -> bool:
     """Keep the bags, the ground and the mix of a first answer; whether there was room for it."""
     key = start_with(request, _garden_of(asked))

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from halfpail.application.garden_entry import BagEntry, BedEntry
+from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
 from halfpail.web.home import Home
 from halfpail.wiring import Services
 
@@ -24,6 +24,12 @@ def bed_words(services: Services, home: Home | None, bed: BedEntry) -> dict[str,
     if "crop" in words:
         words["crops-1-crop"], words["crops-1-yield"] = words.pop("crop"), words.pop("yield", "")
     return words
+
+
+def garden_words(services: Services, about: GardenEntry) -> dict[str, Any]:
+    """The words of a garden's own settings by the fields of their form."""
+    told = services.words_of(replace(about, bags=(), beds=()))
+    return {field_of(key): value for key, value in _flat(told)}
 
 
 def field_of(key: str) -> str:
@@ -49,7 +55,7 @@ def _flat(table: Mapping[str, Any], above: str = "") -> list[tuple[str, Any]]:
     for name, value in table.items():
         if isinstance(value, Mapping):
             found += _flat(value, f"{above}{name}.")
-        elif isinstance(value, list):
+        elif isinstance(value, list) and value and isinstance(value[0], Mapping):
             for number, one in enumerate(value, start=1):
                 found += _flat(one, f"{above}{name}[{number}].")
         else:

@@ -19,7 +19,7 @@ from halfpail.web.words import bag_words
 BAGS: keeping.Kind[BagEntry] = keeping.Kind(
     name="bag",
     label=lambda bag: bag.name,
-    drawer=lambda shelf: shelf.bags,
+    drawer=lambda home: home.shelf.bags,
     form=BagEntryForm,
     words=lambda request, bag: bag_words(request.services, request.home, bag),
     page=bag_page,

@@ -16,7 +16,7 @@ from halfpail.web.words import bed_words
 BEDS: keeping.Kind[BedEntry] = keeping.Kind(
     name="bed",
     label=lambda bed: bed.name,
-    drawer=lambda shelf: shelf.beds,
+    drawer=lambda home: home.shelf.beds,
     form=BedEntryForm,
     words=lambda request, bed: bed_words(request.services, request.home, bed),
     page=bed_page,

@@ -20,7 +20,7 @@ NAME = "My garden"
 def begin(request: GardenRequest) -> HttpResponse:
     """The sample garden or an empty one."""
     if request.home:
-        return HttpResponseRedirect(reverse("bags"))
+        return HttpResponseRedirect(reverse("settings"))
     return render(request, "halfpail/garden.html")
 
 

@@ -10,7 +10,7 @@ from django.shortcuts import render
 from django.urls import reverse
 
 from halfpail.application.kept import Kept
-from halfpail.application.shelf_ports import Drawer, Shelf
+from halfpail.application.shelf_ports import Drawer
 from halfpail.application.store_trouble import Conflict, NameTaken
 from halfpail.web.forms.entry import EntryForm
 from halfpail.web.forms.fields import said
@@ -28,7 +28,7 @@ class Kind(Generic[T]):
 
     name: str
     label: Callable[[T], str]
-    drawer: Callable[[Shelf], Drawer[T]]
+    drawer: Callable[[Home], Drawer[T]]
     form: type[EntryForm[T]]
     words: Callable[[GardenRequest, T], dict[str, Any]]
     page: Callable[[KeptPage[T]], Any]
@@ -40,7 +40,7 @@ class Kind(Generic[T]):
 
     def kept(self, request: GardenRequest) -> Drawer[T]:
         """The drawer of this garden."""
-        return self.drawer(self.home(request).shelf)
+        return self.drawer(self.home(request))
 
     def draft(self, key: int | None) -> str:
         """Where what is not saved yet is kept."""
