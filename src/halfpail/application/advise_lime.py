@@ -11,7 +11,7 @@ from halfpail.application.lime_question import (
     LimeQuestion,
     check_lime_question,
 )
-from halfpail.application.pass_gate import material_dose, pass_gate
+from halfpail.application.pass_gate import material_dose, pass_gate, share_let_through
 from halfpail.application.sulfur_for_bed import sulfur_beside, sulfur_spread
 from halfpail.domain.lime import LimeInPail, ash_in_place, credit_left, for_depth, lime_in_pail
 from halfpail.domain.lime_method import LimeNeed, Texture
@@ -56,7 +56,8 @@ class LimeAnswer:
     """Everything for one bed.
 
     `wanted_kg_per_m2` is pure calcium carbonate after depth and credit; `ash` stands in place of
-    the lime, not beside it. `pail` is what lime in a mix would do.
+    the lime, not beside it. `pail` is what lime in a mix would do. `breaches` are the hard limits
+    that what is spread was cut to.
     """
 
     target_ph: Fraction
@@ -102,6 +103,13 @@ def advise_lime(question: LimeQuestion) -> LimeAnswer:
     sulfur = _sulfur(question, target_ph, facts)
     gypsum = _gypsum(question, lime)
     epsom = _epsom(question, value, lime)
+    breaches = (
+        *pass_gate(facts, doses_of((lime, sulfur, gypsum, epsom), value)),
+        *pass_gate(facts, doses_of((ash,), value)),
+    )
+    lime, ash, sulfur, gypsum, epsom = (
+        _held(one, value, facts) for one in (lime, ash, sulfur, gypsum, epsom)
+    )
     return LimeAnswer(
         target_ph=target_ph,
         target=target,
@@ -121,10 +129,7 @@ def advise_lime(question: LimeQuestion) -> LimeAnswer:
             *(sulfur_beside(question, target_ph) if sulfur else ()),
         ),
         crops=calcium_in_crops(),
-        breaches=(
-            *pass_gate(facts, doses_of((lime, sulfur, gypsum, epsom), value)),
-            *pass_gate(facts, doses_of((ash,), value)),
-        ),
+        breaches=breaches,
     )
 
 
@@ -185,6 +190,15 @@ def doses_of(spreads: tuple[Spread | None, ...], value: LimeValue) -> tuple[Dose
         if one is not None
         for _ in range(one.spreading.parts)
     )
+
+
+def _held(spread: Spread | None, value: LimeValue, facts: BedFacts) -> Spread | None:
+    """What is spread of a material, cut to the limits it breaks; None where none may go on."""
+    while spread is not None and (broken := pass_gate(facts, doses_of((spread,), value))):
+        kept = spread.spreading.part_kg_per_m2 * share_let_through(facts, broken[0])
+        parts = replace(spread.spreading, part_kg_per_m2=kept)
+        spread = replace(spread, spreading=parts) if kept else None
+    return spread
 
 
 def _need(question: LimeQuestion, target_ph: Fraction) -> LimeNeed | None:

@@ -133,6 +133,7 @@ def test_dolomite_asked_for_without_a_test_is_stopped():
     question = replace(TESTED, product=LimeProduct(key="dolomitic_lime"))
     answer = advise_lime(question)
     assert [one.limit.key for one in answer.breaches] == ["dolomite_untested"]
+    assert answer.lime is None
     assert lime_notices(answer, question)[0].severity is Severity.STOP
 
 
