@@ -71,4 +71,4 @@ def read_link(address: str | None) -> Link | None:
                 remedy="Write one such as http://192.168.1.20:8765/mixes.",
             )
         )
-    return Link(address=address, opens="Opens this mix in Halfpail, where it runs.")
+    return Link(address=address, opens="Opens the mixes in Halfpail, on the machine where it runs.")
