@@ -161,7 +161,7 @@ def _gains(
 ) -> tuple[Floats, Floats, Floats]:
     """What all beds miss at their fewest measures, those measures, and the gain of each more."""
     base, taken = np.zeros(len(mixes.contents)), np.zeros(len(mixes.contents))
-    columns = []
+    columns = [np.zeros((len(base), 0))]
     for plot in range(figures.plots):
         most = most_measures(figures, mixes.contents, plot)
         width = int(min(most.max(initial=0.0), MOST_MEASURES))

@@ -1,9 +1,11 @@
 """The engine on small seasons whose best plan can be found by hand."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
+from benchmarks.gardens import Garden, problem_of
 from halfpail.application.ports import SeasonEffort, SeasonProgress
 from halfpail.domain.bed import Content
 from halfpail.domain.season import (
@@ -203,3 +205,11 @@ def test_no_bound_told_on_the_way_is_above_the_plan() -> None:
     plan = solved(problem(*bags, limits=limits, mixes=2), SeasonEffort(on_progress=news.append))
     assert plan.value == 17
     assert all(n.bound is None or n.bound <= 17 + 1e-6 for n in news)
+
+
+def test_a_search_without_beds_ends():
+    """Beds of a mix that nobody gets any more are none: nothing to plan, and nothing to miss."""
+    problem = problem_of(Garden(bags=8, beds=6, mixes=1, seed=0))
+    plan = Planner(Highs()).solve(replace(problem, plots=(), limits=()))
+    assert isinstance(plan, SeasonPlan)
+    assert (plan.money, plan.missed, plan.feedings) == (0, 0, ())
