@@ -1,6 +1,7 @@
 """Why no plan meets a season's needs, and the smallest changes that would do, each tried out."""
 
 from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import islice
@@ -111,19 +112,25 @@ def _of_the_whole(problem: SeasonProblem, bench: Bench) -> Iterator[SeasonRepair
 
 
 def _straight(problem: SeasonProblem, bench: Bench) -> Iterator[SeasonRepair]:
-    """Single-nutrient bags onto beds by themselves: as few of them as the plan then uses."""
+    """Single-nutrient bags onto beds by themselves: as few of them as do as well as all."""
     keys = {bag.key for bag in problem.ingredients if not bag.may_go_straight and _is_single(bag)}
-    wide = _with_bags(problem, lambda bag: replace(bag, may_go_straight=_goes(bag, keys)))
-    plan = bench.engine.solve(wide, bench.effort) if keys else None
+    plan = bench.engine.solve(_straight_too(problem, keys), bench.effort) if keys else None
     if isinstance(plan, SeasonPlan):
-        used = {each.of for each in plan.feedings if each.of in keys}
-        fewer = _with_bags(problem, lambda bag: replace(bag, may_go_straight=_goes(bag, used)))
-        names = ", ".join(sorted(str(key) for key in used))
-        yield from _tried(fewer, f"Give {names} straight to the beds.", bench, plan)
+        used = {each.of for each in plan.feedings if isinstance(each.of, str)} & keys
+        for key in sorted(used) if len(used) > 1 else ():
+            fewer = bench.engine.solve(_straight_too(problem, used - {key}), bench.effort)
+            if isinstance(fewer, SeasonPlan) and fewer.value <= plan.value:
+                used, plan = used - {key}, fewer
+        sentence = f"Give {', '.join(sorted(used))} straight to the beds."
+        yield from _tried(_straight_too(problem, used), sentence, bench, plan)
 
 
-def _goes(bag: Ingredient, keys: set[int | str] | set[str]) -> bool:
-    return bag.may_go_straight or bag.key in keys
+def _straight_too(problem: SeasonProblem, keys: AbstractSet[str]) -> SeasonProblem:
+    """The season with these bags allowed onto beds by themselves."""
+    return _with_bags(
+        problem,
+        lambda bag: replace(bag, may_go_straight=bag.may_go_straight or bag.key in keys),
+    )
 
 
 def _is_single(bag: Ingredient) -> bool:
