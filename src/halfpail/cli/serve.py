@@ -30,7 +30,13 @@ LIMITS = {
     short_help="Open the pages in your browser.",
     epilog="Example: halfpail serve --no-browser",
 )
-@click.option("--port", type=click.IntRange(1, 65_535), default=PORT, show_default=True)
+@click.option(
+    "--port",
+    type=click.IntRange(1, 65_535),
+    default=PORT,
+    show_default=True,
+    help="Where to listen on this machine.",
+)
 @click.option("--no-browser", is_flag=True, help="Only say the address.")
 @click.option(
     "--folder",
