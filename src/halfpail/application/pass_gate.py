@@ -17,6 +17,7 @@ from halfpail.reference.label_rules import warned_above
 from halfpail.reference.materials import material
 
 NONE = Fraction(0)
+_OVER = {Per.DOSE: "for a dose", Per.YEAR: "for a year", Per.ACCOUNT: "in all"}
 _HAIR_KG_PER_M2 = Fraction(1, 10**9)
 _ASH = "wood_ash"
 _DOLOMITE = "dolomitic_lime"
@@ -82,7 +83,7 @@ def breach_notice(breach: Breach, system: System) -> Notice:
     return Notice(
         severity=Severity.STOP,
         sentence=f"{show_rate(breach.amount_kg_per_m2, system)} of {limit.of} is above the most "
-        f"of {show_rate(breach.most_kg_per_m2, system)} for a {limit.per}: {limit.sentence}.",
+        f"of {show_rate(breach.most_kg_per_m2, system)} {_OVER[limit.per]}: {limit.sentence}.",
         citation=limit.citation,
     )
 
