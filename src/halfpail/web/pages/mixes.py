@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from django.forms import BoundField
 
 from halfpail.application.chalk_sum import ChalkedSum
-from halfpail.application.sum_mix import MixQuestion, MixSum
+from halfpail.application.sum_mix import MixQuestion, MixSum, sum_mix
 from halfpail.application.word_mix import (
     Table,
     band_table,
@@ -19,6 +19,7 @@ from halfpail.domain.matter import PRIMARY
 from halfpail.findings import Notice
 from halfpail.web.bench import Bench
 from halfpail.web.forms.mix import MixForm
+from halfpail.web.pages.kept_mixes import KeptMixes
 from halfpail.web.pages.notices import loudest_first
 from halfpail.working import Working
 
@@ -70,6 +71,12 @@ class MixPage:
     rows: tuple[MixRow, ...]
     foot: tuple[tuple[str, tuple[str, ...]], ...]
     sheet: MixSheet | None
+    keeping: KeptMixes | None = None
+
+    @property
+    def faulty(self) -> list[BoundField]:
+        """The fields with faults, in the order of the page."""
+        return [*self.form.faulty, *(self.keeping.form.faulty if self.keeping else ())]
 
     @property
     def unused(self) -> tuple[tuple[str, str], ...]:
@@ -86,11 +93,16 @@ class MixPage:
             for column in range(1, len(self.headings) - 1)
         ]
         errors = [f"#{field.id_for_label}_error" for field in self.form]
-        return ",".join((*cells, *errors, "#sum-head", "#sum-foot", *(f"#{s}" for s in SECTIONS)))
+        kept = ["#keep-scoops"] if self.keeping else []
+        return ",".join(
+            (*cells, *errors, *kept, "#sum-head", "#sum-foot", *(f"#{s}" for s in SECTIONS))
+        )
 
 
-def mix_page(form: MixForm, summed: MixSum | None, question: MixQuestion | None) -> MixPage:
+def mix_page(form: MixForm, keeping: KeptMixes | None = None) -> MixPage:
     """The page of a form, and of its mix where there is one."""
+    question = form.question()
+    summed = sum_mix(question) if question else None
     board = None if summed is None else _board(summed.chalked)
     known = {row[0]: row[2:] for row in board.rows} if board else {}
     headings = board.headings if board else ("bag", "scoops", "", *PRIMARY)
@@ -111,6 +123,7 @@ def mix_page(form: MixForm, summed: MixSum | None, question: MixQuestion | None)
         ),
         foot=tuple(_foot(board)) if board else (),
         sheet=_sheet(form.bench, summed, question) if summed and question else None,
+        keeping=keeping,
     )
 
 
