@@ -7,14 +7,12 @@ import click
 
 from halfpail.application.chalk_sum import chalk_sum
 from halfpail.application.find_recipe import find_recipe
-from halfpail.application.open_garden import OpenedGarden, open_garden
+from halfpail.application.open_garden import OpenedGarden
 from halfpail.application.recipe_answer import NoRecipe
 from halfpail.application.wish_from_garden import wish_from_garden
 from halfpail.cli import printing
 from halfpail.cli.bag_report import bags_text
-from halfpail.cli.need import needs_of
-from halfpail.cli.need_report import garden_text
-from halfpail.cli.season import plan_options, season_options, show_season
+from halfpail.cli.season import opened_in, plan_options, season_options, show_season
 from halfpail.cli.season_parts import Asked
 from halfpail.domain.garden import Garden
 from halfpail.quantities.showing import show_price_per_mass
@@ -41,13 +39,10 @@ def command(
     if print_file:
         click.echo(sample_garden_text(), nl=False)
         return
-    entry = services().read_sample_garden()
-    opened = open_garden(entry)
+    opened = opened_in(services().read_sample_garden(), units)
     if not as_data:
-        wanted = units or opened.garden.preferences.units
-        click.echo(_opening(opened, wanted))
-        click.echo(f"{garden_text(needs_of(entry, None, wanted), wanted)}\n")
-    show_season(opened, units, working=working, as_data=as_data, asked=asked)
+        click.echo(_opening(opened, opened.garden.preferences.units))
+    show_season(opened, working=working, as_data=as_data, asked=asked)
 
 
 def _opening(opened: OpenedGarden, units: System) -> str:

@@ -12,12 +12,14 @@ import click
 
 from halfpail.application.advise_beds import GardenLime, advise_beds
 from halfpail.application.date_season import SeasonDates, date_season
+from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.open_garden import OpenedGarden, open_garden
 from halfpail.application.plan_season import GOOD_ENOUGH
 from halfpail.application.read_plan import read_plan
 from halfpail.application.season_answer import SeasonAnswer
 from halfpail.cli import as_json, printing
 from halfpail.cli.ground_report import dates_text, lime_text
+from halfpail.cli.need_report import garden_text
 from halfpail.cli.season_details import (
     comparison_text,
     explanation_text,
@@ -121,7 +123,7 @@ def command(
 
     docs/garden-file.md tells how to write the file; `halfpail demo --file` prints one to copy.
     """
-    opened = open_garden(services().read_garden(garden))
+    opened = opened_in(services().read_garden(garden), units)
     if old is not None:
         asked = replace(asked, old=_old_plan(old))
     if unless_saves is not None:
@@ -129,7 +131,14 @@ def command(
         asked = replace(asked, unless_saves=read_money(unless_saves, "--unless-saves", currency))
     if start is not None:
         asked = replace(asked, start=read_start(start))
-    show_season(opened, units, working=working, as_data=as_data, asked=asked)
+    show_season(opened, working=working, as_data=as_data, asked=asked)
+
+
+def opened_in(entry: GardenEntry, units: System | None) -> OpenedGarden:
+    """The garden of an entry, told in other units where they are given."""
+    if units:
+        entry = replace(entry, preferences=replace(entry.preferences, units=units))
+    return open_garden(entry)
 
 
 def read_start(text: str) -> date:
@@ -155,7 +164,6 @@ def _old_plan(path: Path) -> SeasonPlan:
 
 def show_season(
     opened: OpenedGarden,
-    units: System | None,
     *,
     working: bool,
     as_data: bool,
@@ -163,8 +171,6 @@ def show_season(
 ) -> None:
     """Plan the season of an opened garden and print it; without a plan the exit code is 1."""
     garden = opened.garden
-    if units:
-        garden = replace(garden, preferences=replace(garden.preferences, units=units))
     with watching(GOOD_ENOUGH, garden.preferences.currency, show=asked.watch) as effort:
         parts = season_parts(garden, asked, effort)
     ground = _ground(opened, parts.season, garden.preferences.units, asked.start)
@@ -195,9 +201,10 @@ def _ground(
 def _pages(
     parts: SeasonParts, garden: Garden, beside: tuple[OpenedGarden, _Ground], working: bool
 ) -> Iterator[str]:
-    """The plan first, then its dates and the lime, then what was asked beside it."""
+    """What the beds need, the plan, its dates and the lime, then what was asked beside it."""
     units, currency = garden.preferences.units, garden.preferences.currency
     opened, ground = beside
+    yield garden_text([(one.bed.name, one.need) for one in opened.beds], units)
     if isinstance(parts.season, Unmet):
         yield unmet_text(parts.season)
     else:
