@@ -88,7 +88,7 @@ def work_out_need(question: NeedQuestion) -> WorkedNeed:
     crops = planned_crops(question.crops)
     removed = removed_by(crops)
     soil = _soil(question)
-    account = _account(question, soil)
+    account = account_of(question, soil)
     stop = _stop(removed, account)
     before = _nitrogen(question, crops)
     credits = nitrogen_credits(question, before)
@@ -260,7 +260,7 @@ def _boron(crops: tuple[PlannedCrop, ...], soil: SoilReading) -> Iterator[NeedRa
     )
 
 
-def _account(question: NeedQuestion, soil: SoilReading | None) -> tuple[PhosphorusLine, ...]:
+def account_of(question: NeedQuestion, soil: SoilReading | None) -> tuple[PhosphorusLine, ...]:
     """The account over the earlier years; a test with its year tells what to expect after it."""
     found, test = soil.of(Element.P) if soil else None, question.soil_test
     tested = None

@@ -14,6 +14,7 @@ PAGES = (
     ("beds", "Beds"),
     ("mixes", "Mixes"),
     ("season", "Season"),
+    ("diary", "Diary"),
     ("sources", "Sources"),
     ("settings", "Settings"),
 )
