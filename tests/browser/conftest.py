@@ -4,7 +4,9 @@ import re
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page
@@ -78,7 +80,13 @@ def browser_type_launch_args() -> dict[str, object]:
 @pytest.fixture(scope="session")
 def home(tmp_path_factory) -> Iterator[str]:
     """The address of a server of our own, on a new and empty garden."""
-    folder = tmp_path_factory.mktemp("garden with a space é")
+    with served(tmp_path_factory.mktemp("garden with a space é")) as address:
+        yield address
+
+
+@contextmanager
+def served(folder: Path) -> Iterator[str]:
+    """The address of a server on this folder; it ends with the block."""
     command = [sys.executable, "-m", "halfpail", "serve", "--no-browser", "--folder", str(folder)]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
         assert server.stdout

@@ -6,7 +6,6 @@ from halfpail.web import faults
 from halfpail.web.views import (
     bags,
     beds,
-    diary,
     first,
     garden,
     garden_files,
@@ -17,11 +16,14 @@ from halfpail.web.views import (
     season,
     settings,
     sources,
+    to_do,
 )
 
 urlpatterns = [
     path("", first.answer, name="first"),
     path("keep", garden.keep_first, name="keep first"),
+    path("next", to_do.upcoming, name="next"),
+    path("next/date-again", to_do.date_again, name="date again"),
     path("garden", garden.begin, name="garden"),
     path("garden/start", garden.start, name="start garden"),
     path("garden/remove-sample", garden.remove_sample, name="remove sample"),
@@ -63,10 +65,6 @@ urlpatterns = [
     path("settings/garden.toml", garden_files.write, name="garden file"),
     path("garden/import", garden_files.bring_in, name="import"),
     path("garden/import/confirm", garden_files.confirm, name="confirm import"),
-    path("diary", diary.diary, name="diary"),
-    path("diary/write/<str:kind>", diary.write, name="write diary"),
-    path("diary/<int:key>/undo", diary.undo, name="undo diary"),
-    path("diary/<int:key>/redo", diary.redo, name="redo diary"),
     path("sources", sources.listed, name="sources"),
     path("look", look.change, name="look"),
 ]

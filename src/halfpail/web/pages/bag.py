@@ -1,13 +1,16 @@
 """What the page of one bag shows beside its form: what was understood of the label."""
 
 from dataclasses import dataclass
+from fractions import Fraction
 
+from halfpail.application.explain_mix import p2o5_words
 from halfpail.application.garden_entry import BagEntry
 from halfpail.application.word_mix import Table, grade_text
 from halfpail.domain.label_print import NAMES, label_lines
 from halfpail.domain.label_working import explain_label
 from halfpail.domain.material import Material, Spread
 from halfpail.domain.matter import PRIMARY, Nutrient
+from halfpail.domain.mix import Part, stir
 from halfpail.domain.price import price_view
 from halfpail.domain.stock import Bag
 from halfpail.findings import Notice
@@ -22,6 +25,7 @@ from halfpail.web.pages.keeping import KeptPage
 from halfpail.web.pages.notices import loudest_first
 from halfpail.working import Working
 
+ONE_LITRE = Fraction(1)
 _SELDOM_STATED = (Nutrient.CL, Nutrient.NA)
 
 
@@ -88,11 +92,12 @@ def _nitrogen(bag: Bag) -> tuple[str, ...]:
         show_percent(100 * one) for one in (usable.low, usable.typical, usable.high)
     )
     words = f"Usable nitrogen this season: {usual}, between {low} and {high}."
-    p2o5 = bag.label.analysis.of(Nutrient.P2O5)
-    if not usable.typical:
-        return (words,)
-    beside = shortest(p2o5 / usable.typical / 10, 2)
-    return (words, f"With 0.1 lb of usable N come {beside} lb of P2O5.")
+    return (words, f"P2O5 that comes with 0.1 lb of usable N: {p2o5_of_bag(bag)}.")
+
+
+def p2o5_of_bag(bag: Bag) -> str:
+    """The P2O5 that comes with 0.1 of usable nitrogen, both in one unit."""
+    return p2o5_words(stir([Part(bag=bag, scoops=1)], ONE_LITRE))
 
 
 def _scoop(bag: Bag, home: Home, look: Look) -> str:

@@ -16,6 +16,7 @@ from halfpail.quantities.units import System, size_of
 from halfpail.web.at_hand import filled_bag
 from halfpail.web.home import Home
 from halfpail.web.look import Look
+from halfpail.web.pages.bag import p2o5_of_bag
 
 Price = Callable[[PriceView], Fraction | None]
 ORDERS: dict[str, tuple[str, Price]] = {
@@ -63,6 +64,7 @@ def bags_page(home: Home, look: Look, by: str) -> BagsPage:
             *("bag", "grade", "weight", "price", "in the shed"),
             *(f"a {unit}", f"a {unit} N", f"a {unit} P2O5", f"a {unit} K2O"),
             f"a {unit} usable N",
+            "P2O5 with 0.1 usable N",
         ),
         rows=tuple(rows),
         same=tuple(_same_words(group, look) for group in _groups(rows)),
@@ -85,6 +87,7 @@ def _cells(entry: BagEntry, bag: Bag | None, view: PriceView | None, look: Look)
     for _, price in ORDERS.values():
         found = price(view) if view else None
         yield "" if found is None else show_money(found * size_of(_unit(look)), look.currency)
+    yield p2o5_of_bag(bag) if bag else ""
 
 
 def _unit(look: Look) -> str:

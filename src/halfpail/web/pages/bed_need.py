@@ -56,7 +56,7 @@ def _opening(worked: WorkedNeed | None, area_m2: Fraction, system: System) -> st
         ground = f"{show_volume(worked.question.container_l, system)} of bought mix"
     crops = ", ".join(planned.name.lower() for planned in worked.crops)
     doses = "one dose" if worked.doses == 1 else f"{worked.doses} doses"
-    return f"{ground} with {crops}; nitrogen in {doses}."
+    return f"{ground} with {crops}; nitrogen in {doses}. The ranges are in {PER[system]}."
 
 
 def _ranges(need: BedNeed, area_m2: Fraction, system: System) -> Table:
@@ -64,7 +64,7 @@ def _ranges(need: BedNeed, area_m2: Fraction, system: System) -> Table:
     worked = need.worked.needs if need.worked else ()
     shown = (*need.needs, *(one for one in worked if one.nutrient not in typed))
     return Table(
-        headings=(f"{PER[system]}", "least", "aim", "most", "aim on the bed"),
+        headings=("nutrient", "least", "aim", "most", "aim on the bed"),
         rows=tuple(tuple(_range(one, area_m2, system)) for one in shown),
     )
 

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
+from halfpail.application.explain_mix import p2o5_words
 from halfpail.application.kept import Kept, MixEntry
 from halfpail.application.word_mix import grade_text
 from halfpail.domain.mix import Mix, Part, stir
-from halfpail.quantities.rounding import shortest
 from halfpail.quantities.showing import show_price_per_mass
 from halfpail.reference.purposes import purposes
 from halfpail.web.bench import Bench
@@ -61,9 +61,9 @@ def _row(kept: Kept[MixEntry], bench: Bench, look: Look) -> MixRow:
 
 
 def _figures(mix: Mix, look: Look) -> tuple[str, ...]:
-    price, beside = mix.cost_per_kg, mix.p2o5_per_usable_n
+    price = mix.cost_per_kg
     return (
         grade_text(mix.analysis.grade),
         "" if price is None else show_price_per_mass(price, look.currency, look.system),
-        "" if beside is None else shortest(beside / 10, 2),
+        p2o5_words(mix),
     )
