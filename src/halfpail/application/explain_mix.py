@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from halfpail.application.chalk_sum import ChalkedSum, chalk_sum, grade_number
+from halfpail.application.salt_of_mix import salt_steps
 from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.domain.mix import Mix, Part
 from halfpail.domain.pail import Pailful
@@ -41,7 +42,7 @@ def mix_working(mix: Mix, pail: Pailful, system: System, currency: str) -> Worki
     steps += [_nutrient_step(mix, chalked, nutrient) for nutrient in PRIMARY]
     steps += [_density_step(mix), *(_bag_usable_step(p.bag) for p in mix.parts), _usable_step(mix)]
     steps += [_p2o5_step(mix), _pail_step(mix, pail, system)]
-    return (*steps, *_cost_steps(mix, system, currency))
+    return (*steps, *_cost_steps(mix, system, currency), *salt_steps(mix, system))
 
 
 def _scoop_step(part: Part, scoop_l: Fraction, system: System) -> Step:
