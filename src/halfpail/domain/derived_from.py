@@ -8,6 +8,7 @@ reader is told. What stays unknown is said, not guessed.
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 from halfpail.domain.label_lines import shown
@@ -89,7 +90,7 @@ def recognise(words: str | Sequence[str], materials: Sequence[Material]) -> Reco
     (['feather', 'sop'], ('leather meal',))
     """
     phrases = source_phrases(words) if isinstance(words, str) else tuple(words)
-    names = _Names(materials)
+    names = _names_of(tuple(materials))
     parts = [part for phrase in phrases for part in _parts(phrase, names)]
     parts, left_over = parts[:_MOST_SOURCES], parts[_MOST_SOURCES:]
     found: dict[str, Material] = {}
@@ -109,6 +110,12 @@ def recognise(words: str | Sequence[str], materials: Sequence[Material]) -> Reco
         unknown=(*unknown, *left_over),
         notices=tuple(notices),
     )
+
+
+@lru_cache(maxsize=4)
+def _names_of(materials: tuple[Material, ...]) -> "_Names":
+    """A table is made ready once, since a page of bags asks it again and again."""
+    return _Names(materials)
 
 
 class _Names:

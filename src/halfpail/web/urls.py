@@ -6,6 +6,7 @@ from halfpail.web import faults
 from halfpail.web.views import (
     bags,
     beds,
+    diary,
     first,
     garden,
     garden_files,
@@ -65,6 +66,10 @@ urlpatterns = [
     path("settings/garden.toml", garden_files.write, name="garden file"),
     path("garden/import", garden_files.bring_in, name="import"),
     path("garden/import/confirm", garden_files.confirm, name="confirm import"),
+    path("diary", diary.diary, name="diary"),
+    path("diary/write/<str:kind>", diary.write, name="write diary"),
+    path("diary/<int:key>/undo", diary.undo, name="undo diary"),
+    path("diary/<int:key>/redo", diary.redo, name="redo diary"),
     path("sources", sources.listed, name="sources"),
     path("look", look.change, name="look"),
 ]
