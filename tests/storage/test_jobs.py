@@ -11,6 +11,7 @@ OURS, THEIRS = 4001, 4002
 def test_a_job_from_beginning_to_end(store):
     job = store.jobs.add("season", '{"mixes": 2}', token="a")
     assert store.jobs.add("season", "{}", token="a") == job
+    assert (store.jobs.sent_as("a"), store.jobs.sent_as("b")) == (job, None)
     assert job.state is JobState.WAITING
     begun = store.jobs.begin(job.key, OURS)
     assert (begun.state, begun.pid, begun.attempt) == (JobState.RUNNING, OURS, 1)

@@ -141,6 +141,10 @@ class Jobs(Protocol):
         """One job; `Missing` where it is not there."""
         ...
 
+    def sent_as(self, token: str) -> Job | None:
+        """The job that was added with a token; None where there is none."""
+        ...
+
     def latest(self, kind: str) -> Job | None:
         """The newest job of a kind."""
         ...

@@ -46,12 +46,12 @@ def in_short(answer: SeasonAnswer, units: System) -> str:
     saved = sum((bag.saved or NONE for bag in bought), NONE)
     fed = sum(1 for bed in answer.beds if bed.feeds)
     used_kg = sum((feed.mass_kg for bed in answer.beds for feed in bed.feeds), NONE)
-    bags = _counted(count, "bag", "bags")
+    bags = counted(count, "bag", "bags")
     buy = f"Buy {bags} for {show_money(spent, answer.currency)}" if count else "Buy nothing"
     less = f", {show_money(saved, answer.currency)} below list price" if saved else ""
     return (
-        f"{buy}{less}. Stir {_counted(len(answer.mixes), 'mix', 'mixes')}. Feed {fed} of "
-        f"{_counted(len(answer.beds), 'bed', 'beds')} with {show_mass(used_kg, units)} in all."
+        f"{buy}{less}. Stir {counted(len(answer.mixes), 'mix', 'mixes')}. Feed {fed} of "
+        f"{counted(len(answer.beds), 'bed', 'beds')} with {show_mass(used_kg, units)} in all."
     )
 
 
@@ -68,11 +68,11 @@ def stirring_words(mix: MixAnswer, units: System) -> str:
     if len(mix.round.parts) == 1:
         bag = mix.round.parts[0].bag.name
         return f"This is {bag} as it is: nothing to stir, {show_mass(mix.used_kg, units)} of it."
-    pails = "" if mix.pails is None else f", in {_counted(mix.pails, 'pail', 'pails')}"
+    pails = "" if mix.pails is None else f", in {counted(mix.pails, 'pail', 'pails')}"
     return (
-        f"Stir {_counted(mix.rounds, 'round', 'rounds')} of it: {show_mass(mix.made_kg, units)}, "
+        f"Stir {counted(mix.rounds, 'round', 'rounds')} of it: {show_mass(mix.made_kg, units)}, "
         f"{show_volume(mix.rounds * mix.round.volume_l, units)}{pails}. A half-full pail takes "
-        f"{_counted(mix.pailful.rounds, 'round', 'rounds')}. {_left(mix, units)}"
+        f"{counted(mix.pailful.rounds, 'round', 'rounds')}. {_left(mix, units)}"
     )
 
 
@@ -214,5 +214,10 @@ def money_lines(answer: SeasonAnswer, units: System) -> Iterator[str]:
     )
 
 
-def _counted(count: int, one: str, many: str) -> str:
+def counted(count: int, one: str, many: str) -> str:
+    """A number with the word for what is counted.
+
+    >>> counted(1, "bag", "bags"), counted(2, "bag", "bags")
+    ('1 bag', '2 bags')
+    """
     return f"{count} {one if count == 1 else many}"

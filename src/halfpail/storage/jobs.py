@@ -34,6 +34,12 @@ class RowJobs:
         return _job(row)
 
     @reading
+    def sent_as(self, token: str) -> Job | None:
+        """The job that was added with a token."""
+        row = models.Job.objects.filter(token=token).first()
+        return _job(row) if row else None
+
+    @reading
     def latest(self, kind: str) -> Job | None:
         """The newest job of a kind."""
         row = models.Job.objects.filter(kind=kind).order_by("-pk").first()

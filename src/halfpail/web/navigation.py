@@ -10,6 +10,7 @@ from halfpail.web.look import Theme
 # Address name and title: First answer, Next, Bags, Beds, Mixes, Season, Diary, Sources, Settings.
 PAGES = (
     ("first", "First answer"),
+    ("next", "Next"),
     ("bags", "Bags"),
     ("beds", "Beds"),
     ("mixes", "Mixes"),

@@ -98,11 +98,14 @@ def follow(home: Home, key: int) -> None:
 
 def dates_job(request: GardenRequest, home: Home, kept: Kept[SeasonEntry]) -> Job | None:
     """The work of dating a kept plan, begun if it never was; None where there is no climate."""
-    if kept.value.garden.climate is None or home.store.read_only:
+    if kept.value.garden.climate is None:
         return None
-    asked = DatesAsked(entry=kept.value.garden, plan=kept.value.plan)
-    job = home.store.jobs.add(DATES, services().to_text(asked), f"dates of season {kept.key}")
-    return looked_after(request, home, job)
+    token = f"dates of season {kept.key}"
+    job = home.store.jobs.sent_as(token)
+    if job is None and not home.store.read_only:
+        asked = DatesAsked(entry=kept.value.garden, plan=kept.value.plan)
+        job = home.store.jobs.add(DATES, services().to_text(asked), token)
+    return looked_after(request, home, job) if job else None
 
 
 def dates_of(job: Job | None) -> DatesFound | None:

@@ -22,7 +22,7 @@ class KnownMix:
 
 
 def known_mixes(home: Home) -> tuple[KnownMix, ...]:
-    """Every mix that the diary can name; of two with one name the first."""
+    """Every mix that the diary can name, bags as they are left out; of one name the first."""
     found: dict[str, KnownMix] = {}
     for mix in (*_of_plan(home), *_kept(home)):
         found.setdefault(mix.name, mix)
@@ -34,7 +34,7 @@ def _of_plan(home: Home) -> Iterator[KnownMix]:
     if plan is None:
         return
     for number, stir in enumerate(plan.value.plan.stirs):
-        if sum(stir.scoops.values()):
+        if len(stir.scoops) > 1:
             name = diary_name(mix_name(number), plan.value.name)
             yield KnownMix(name=name, scoops=stir.scoops)
 
