@@ -20,6 +20,8 @@ from halfpail.application.time_feedings import (
     FedBed,
     FedBefore,
     TimingQuestion,
+    last_feeding,
+    no_date_left,
     time_feedings,
 )
 from halfpail.application.warm_soil import WarmthQuestion, warm_soil
@@ -68,6 +70,10 @@ class _Bench:
     tools: Tools
     visits: int
     today: date | None
+
+    def not_past(self, on: date) -> date:
+        """A day, or today where it is past."""
+        return on if self.today is None else max(on, self.today)
 
 
 def date_season(
@@ -121,7 +127,9 @@ def _date_bed(
     crop, planted, harvest = _crop_of(opened.entry)
     if not nitrogen or not aim:
         stand = place_in_season(crop, planted, harvest, bench.climate.frost, opened.bed.name)
-        on = stand.planted if bench.today is None else max(stand.planted, bench.today)
+        on = bench.not_past(stand.planted)
+        if on > max(stand.planted, last_feeding(stand.harvest)):
+            raise no_date_left(stand.harvest, opened.bed.name)
         return None, [
             _dated(food, food.measures, on, opened, bench, stand.planted) for food in foods
         ]
@@ -153,7 +161,7 @@ def _date_bed(
         for name, measures in visit.measures.items()
         if measures
     ]
-    first = min((visit.on for visit in times.visits), default=start)
+    first = min((visit.on for visit in times.visits), default=bench.not_past(start))
     dated += [_dated(food, food.measures, first, opened, bench, start) for food in others]
     return times, dated
 

@@ -203,7 +203,7 @@ def _skips(bed: FedBed) -> bool:
 
 def _dates(season: GrowingSeason, today: date | None, place: str) -> tuple[date, ...]:
     """Every week up to planting, and from two weeks after it until it is too late."""
-    last = season.harvest - timedelta(days=int(default("before_harvest").value))
+    last = last_feeding(season.harvest)
     weeks = range(0, (season.harvest - season.start).days, _WEEK)
     all_dates = [season.start + timedelta(days=day) for day in weeks]
     seedlings = season.planted + timedelta(days=_WEEK)
@@ -213,10 +213,19 @@ def _dates(season: GrowingSeason, today: date | None, place: str) -> tuple[date,
         if (today is None or on >= today) and (on <= season.planted or seedlings < on <= last)
     )
     if not open_dates:
-        said = "No date is left to feed this bed before its harvest."
-        read = season.harvest.isoformat()
-        raise Refusal(Fault(place=f"{place}.harvest", read=read, sentence=said))
+        raise no_date_left(season.harvest, place)
     return open_dates
+
+
+def last_feeding(harvest: date) -> date:
+    """The last day to feed a bed before its harvest."""
+    return harvest - timedelta(days=int(default("before_harvest").value))
+
+
+def no_date_left(harvest: date, place: str) -> Refusal:
+    """Why a bed cannot be fed any more."""
+    said = "No date is left to feed this bed before its harvest."
+    return Refusal(Fault(place=f"{place}.harvest", read=harvest.isoformat(), sentence=said))
 
 
 def _food(food: BedFood, bed: FedBed, stand: Stand, earliest: date) -> Food:

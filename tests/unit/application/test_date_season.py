@@ -139,6 +139,13 @@ def test_no_day_is_past():
     assert min(feed.on for feed in dated().feeds) < start
 
 
+def test_after_the_harvest_nothing_is_dated_any_more():
+    found = dated(today=date(2029, 1, 1))
+    assert found.feeds == ()
+    said = [one.sentence for one in found.notices if "No date is left" in one.sentence]
+    assert [sentence.split(":")[0] for sentence in said] == ["North", "South"]
+
+
 def test_the_planting_date_of_a_bed_is_kept():
     later = {feed.on for feed in dated('planted = "2027-06-05"').feeds if feed.bed == "North"}
     assert min(later) <= date(2027, 6, 5)
