@@ -6,7 +6,6 @@ from django.http import HttpRequest, HttpResponse
 from django.template.loader import render_to_string
 
 from halfpail.application.store_trouble import Conflict, DiskFull, Missing, NameTaken, StoreTrouble
-from halfpail.web.forms.fields import said
 
 BAD_REQUEST, FORBIDDEN, NOT_FOUND, CONFLICT, BROKEN, UNAVAILABLE = 400, 403, 404, 409, 500, 503
 _STATUS: dict[type[StoreTrouble], int] = {
@@ -42,7 +41,9 @@ def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpR
 def troubled(trouble: StoreTrouble) -> HttpResponse:
     """The store cannot do that now; what it holds is as it was."""
     (fault,) = trouble.faults
-    return _said(_STATUS.get(type(trouble), UNAVAILABLE), "Not kept", said(fault))
+    return _said(
+        _STATUS.get(type(trouble), UNAVAILABLE), "Not kept", f"{fault.sentence} {fault.remedy}"
+    )
 
 
 def broken(request: HttpRequest) -> HttpResponse:

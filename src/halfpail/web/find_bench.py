@@ -8,8 +8,7 @@ from halfpail.findings import Refusal
 from halfpail.web.at_hand import filled_bag
 from halfpail.web.bench import USUAL_TOOLS, Bench
 from halfpail.web.forms.first import FirstForm
-from halfpail.web.home import Home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, Home
 from halfpail.wiring import services
 
 

@@ -3,19 +3,18 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import wraps
-from typing import TYPE_CHECKING, Concatenate, ParamSpec
+from typing import Concatenate, ParamSpec
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
+from django_htmx.middleware import HtmxDetails
 
 from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.kept import GardenSettings, Kept
 from halfpail.application.shelf_ports import Shelf, Store
 from halfpail.quantities.units import System
 from halfpail.web.look import Look, look_of
-
-if TYPE_CHECKING:
-    from halfpail.web.middleware import GardenRequest
+from halfpail.wiring import Services
 
 P = ParamSpec("P")
 
@@ -43,6 +42,15 @@ class Home:
         self.store.gardens.remove(self.kept.key, self.kept.version)
 
 
+class GardenRequest(HttpRequest):
+    """A request that knows the services, its garden, how its pages should look, and who asks."""
+
+    services: Services
+    home: Home | None
+    look: Look
+    htmx: HtmxDetails
+
+
 def find_home(store: Store | None) -> Home | None:
     """The garden of a store; None where there is none yet."""
     gardens = store.gardens.all() if store else ()
@@ -63,12 +71,12 @@ def look_at_home(request: HttpRequest, home: Home | None) -> Look:
 
 
 def at_home(
-    view: Callable[Concatenate["GardenRequest", P], HttpResponse],
-) -> Callable[Concatenate["GardenRequest", P], HttpResponse]:
+    view: Callable[Concatenate[GardenRequest, P], HttpResponse],
+) -> Callable[Concatenate[GardenRequest, P], HttpResponse]:
     """A view that needs a garden; where there is none one is offered first."""
 
     @wraps(view)
-    def answer(request: "GardenRequest", /, *args: P.args, **kwargs: P.kwargs) -> HttpResponse:
+    def answer(request: GardenRequest, /, *args: P.args, **kwargs: P.kwargs) -> HttpResponse:
         if request.home is None:
             return redirect("garden")
         return view(request, *args, **kwargs)

@@ -4,27 +4,16 @@ from collections.abc import Callable
 from typing import cast
 
 from django.http import HttpRequest, HttpResponse
-from django_htmx.middleware import HtmxDetails
 
 from halfpail.application.store_trouble import StoreTrouble
 from halfpail.web.faults import refused, troubled
-from halfpail.web.home import Home, find_home, look_at_home
-from halfpail.web.look import Look
-from halfpail.wiring import Services, services
+from halfpail.web.home import GardenRequest, find_home, look_at_home
+from halfpail.wiring import services
 
 SAFE = {"GET", "HEAD", "OPTIONS"}
 OUR_OWN = {"same-origin", "none"}
 
 Answer = Callable[[HttpRequest], HttpResponse]
-
-
-class GardenRequest(HttpRequest):
-    """A request that knows the services, its garden, how its pages should look, and who asks."""
-
-    services: Services
-    home: Home | None
-    look: Look
-    htmx: HtmxDetails
 
 
 class Equip:

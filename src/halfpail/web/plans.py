@@ -8,8 +8,7 @@ from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.kept import Job, JobState, Kept, SeasonEntry
 from halfpail.application.store_trouble import Missing
 from halfpail.web.clock import today
-from halfpail.web.home import Home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, Home
 from halfpail.web.run_jobs import AT_WORK, Workshop
 from halfpail.web.season_text import (
     DATES,
@@ -58,6 +57,12 @@ def ask_for_plan(home: Home, mixes: int | None, from_today: bool, token: str) ->
     wished = replace(entry, preferences=replace(entry.preferences, mixes=mixes))
     asked = SeasonAsked(garden=home.kept.key, entry=wished, start=start)
     return home.store.jobs.add(SEASON, services().to_text(asked), token)
+
+
+def season_year(home: Home) -> int:
+    """The year of the garden's next season: that of its last frost, or else this one."""
+    climate = home.about.climate
+    return climate.frost.last.year if climate else today().year
 
 
 def followed(home: Home) -> Kept[SeasonEntry] | None:

@@ -6,7 +6,7 @@ from halfpail.application.store_trouble import NoStore
 from halfpail.domain.garden import Preferences, Tools
 from halfpail.domain.stock import Bag
 from halfpail.web.forms.first import Asked
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest
 
 NAME = "My garden"
 GROUND = "Ground to feed"

@@ -1,8 +1,9 @@
 """What the page of all bags shows: prices by weight and by what they supply, in any order."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from halfpail.application.garden_entry import BagEntry
 from halfpail.application.group_same_stuff import SameStuff, group_same_stuff
@@ -98,8 +99,15 @@ def _last_if_none(price: Fraction | None) -> tuple[bool, Fraction]:
     return price is None, price or Fraction(0)
 
 
-def _groups(rows: list[BagRow]) -> tuple[SameStuff, ...]:
-    return group_same_stuff([row.bag for row in rows if row.bag])
+def _groups(rows: Sequence[BagRow]) -> tuple[SameStuff, ...]:
+    in_order = sorted((row for row in rows if row.bag), key=lambda row: row.kept.key)
+    return _same_stuff(tuple(row.bag for row in in_order if row.bag))
+
+
+@lru_cache(maxsize=8)
+def _same_stuff(bags: tuple[Bag, ...]) -> tuple[SameStuff, ...]:
+    """Every bag is held against every other, so it is done once for a list."""
+    return group_same_stuff(bags)
 
 
 def _same_words(group: SameStuff, look: Look) -> str:

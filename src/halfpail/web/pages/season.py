@@ -12,6 +12,7 @@ from halfpail.application.season_answer import BedAnswer, MixAnswer
 from halfpail.application.word_mix import Table
 from halfpail.application.word_season import (
     bag_table,
+    counted,
     dates_table,
     feed_table,
     fit_table,
@@ -174,7 +175,7 @@ def _progress(job: Job, currency: str) -> str:
         return ""
     news = read_text(SeasonProgress, job.progress)
     words = progress_words(news, currency)
-    return f"{words[0].upper()}{words[1:]}; {news.seconds:.0f} seconds so far."
+    return f"{words[0].upper()}{words[1:]}; {counted(round(news.seconds), 'second', 'seconds')} so far."
 
 
 def season_sheet(shown: Shown) -> SeasonSheet:

@@ -9,8 +9,7 @@ from django.views.decorators.http import require_POST
 from halfpail.application.garden_entry import BagEntry
 from halfpail.reference.materials import materials
 from halfpail.web.forms.bag_entry import BagEntryForm
-from halfpail.web.home import at_home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, at_home
 from halfpail.web.pages.bag import bag_page, label_of_material
 from halfpail.web.pages.bags import bags_page
 from halfpail.web.views import keeping

@@ -6,8 +6,7 @@ from django.views.decorators.http import require_POST
 
 from halfpail.application.garden_entry import BedEntry
 from halfpail.web.forms.bed_entry import BedEntryForm
-from halfpail.web.home import at_home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, at_home
 from halfpail.web.pages.bed import bed_page
 from halfpail.web.pages.beds import beds_page
 from halfpail.web.views import keeping

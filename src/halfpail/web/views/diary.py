@@ -16,8 +16,7 @@ from halfpail.web.at_hand import bed_need
 from halfpail.web.clock import today
 from halfpail.web.diary_garden import bed_of, diary_garden
 from halfpail.web.forms.diary import FORMS, Day, EventForm
-from halfpail.web.home import Home, at_home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, Home, at_home
 from halfpail.web.pages.diary import (
     KINDS,
     AccountSheet,

@@ -5,7 +5,7 @@ from django.shortcuts import render
 
 from halfpail.application.answer_first import answer_first
 from halfpail.web.forms.first import FirstForm
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest
 from halfpail.web.pages.first import FirstPage, first_sheet
 from halfpail.web.start_garden import has_room
 

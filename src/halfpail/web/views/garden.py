@@ -10,7 +10,7 @@ from halfpail.application.garden_entry import GardenEntry
 from halfpail.domain.garden import Preferences
 from halfpail.web.bench import USUAL_TOOLS
 from halfpail.web.forms.first import FirstForm
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest
 from halfpail.web.start_garden import keep_answer, start_with
 
 SEE_OTHER = 303

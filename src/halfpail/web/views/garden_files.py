@@ -8,8 +8,7 @@ from django.views.decorators.http import require_POST
 
 from halfpail.findings import Refusal
 from halfpail.web.forms.garden_file import ConfirmForm, UploadForm
-from halfpail.web.home import at_home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, at_home
 from halfpail.web.pages.garden_file import FilePage, looked_at, sound_garden
 from halfpail.web.start_garden import replace_with
 

@@ -14,8 +14,7 @@ from halfpail.application.shelf_ports import Drawer
 from halfpail.application.store_trouble import Conflict, NameTaken
 from halfpail.web.forms.entry import EntryForm
 from halfpail.web.forms.fields import said
-from halfpail.web.home import Home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, Home
 from halfpail.web.pages.keeping import KeptPage, Theirs
 
 SEE_OTHER, CONFLICT, UNPROCESSABLE = 303, 409, 422

@@ -12,8 +12,7 @@ from halfpail.application.store_trouble import Missing, NameTaken
 from halfpail.application.word_ways import ways_table
 from halfpail.web import plans
 from halfpail.web.forms.fields import said
-from halfpail.web.home import at_home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, at_home
 from halfpail.web.pages.kept_season import KeptSeasonPage, TwoPlans, bags_table
 from halfpail.web.pages.season import SeasonSheet, Shown, season_sheet
 from halfpail.web.run_jobs import AT_WORK

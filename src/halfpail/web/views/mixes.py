@@ -11,8 +11,7 @@ from halfpail.web.find_bench import bench_of, garden_bench
 from halfpail.web.forms.fields import said
 from halfpail.web.forms.kept_mix import KeepMixForm
 from halfpail.web.forms.mix import MixForm
-from halfpail.web.home import at_home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, at_home
 from halfpail.web.pages.kept_mixes import KeptMixes, kept_mixes
 from halfpail.web.pages.mixes import mix_page
 

@@ -11,7 +11,7 @@ from halfpail.web.bench import Bench
 from halfpail.web.find_bench import bench_of
 from halfpail.web.forms.fields import said
 from halfpail.web.forms.recipe import RecipeForm
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest
 from halfpail.web.pages.recipe import RecipePage, found_sheet, none_sheet
 
 UNPROCESSABLE = 422

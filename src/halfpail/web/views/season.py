@@ -11,11 +11,9 @@ from halfpail.application.open_garden import open_garden
 from halfpail.application.store_trouble import Missing, NameTaken
 from halfpail.findings import Refusal
 from halfpail.web import plans
-from halfpail.web.clock import today
 from halfpail.web.forms.fields import said
 from halfpail.web.forms.season import KeepForm, SeasonForm
-from halfpail.web.home import Home, at_home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, Home, at_home
 from halfpail.web.pages.season import (
     SeasonPage,
     SeasonSheet,
@@ -131,7 +129,7 @@ def _shown(
     found = found_of(job)
     page = SeasonPage(
         form=form,
-        keep=keep or KeepForm(None, f"Season {today().year}"),
+        keep=keep or KeepForm(None, f"Season {plans.season_year(home)}"),
         job=job_sheet(job, request.look.currency) if job else None,
         sheet=_sheet(request, job, found) if job and found else None,
         unmet=found.unmet if found else (),

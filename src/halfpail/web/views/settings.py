@@ -8,8 +8,7 @@ from django.views.decorators.http import require_POST
 from halfpail.application.kept import GardenSettings
 from halfpail.application.store_trouble import NoStore
 from halfpail.web.forms.garden_settings import SettingsForm
-from halfpail.web.home import at_home
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest, at_home
 from halfpail.web.pages.settings import settings_page
 from halfpail.web.views import keeping
 from halfpail.web.words import garden_words

@@ -3,7 +3,7 @@
 from django.http import HttpResponse
 from django.shortcuts import render
 
-from halfpail.web.middleware import GardenRequest
+from halfpail.web.home import GardenRequest
 from halfpail.web.pages.sources import sources_page
 
 
