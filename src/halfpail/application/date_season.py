@@ -124,7 +124,7 @@ def _date_bed(
     nitrogen = [food for food in foods if _nitrogen(food)]
     others = [food for food in foods if not _nitrogen(food)]
     aim = _season_aim(opened)
-    crop, planted, harvest = _crop_of(opened.entry)
+    crop, planted, harvest = crop_of(opened.entry)
     if not nitrogen or not aim:
         stand = place_in_season(crop, planted, harvest, bench.climate.frost, opened.bed.name)
         on = bench.not_past(stand.planted)
@@ -242,7 +242,7 @@ def _before(opened: OpenedBed) -> tuple[FedBefore, ...]:
     )
 
 
-def _crop_of(entry: BedEntry) -> tuple[str, date | None, date | None]:
+def crop_of(entry: BedEntry) -> tuple[str, date | None, date | None]:
     """The crop that a bed is dated by, the largest of those that stand first, and its dates."""
     if not entry.crops:
         return entry.crop, entry.planted, entry.harvest

@@ -13,10 +13,10 @@ import click
 from halfpail.application.advise_beds import GardenLime, advise_beds
 from halfpail.application.date_season import SeasonDates, date_season
 from halfpail.application.garden_entry import GardenEntry
+from halfpail.application.leave_past_beds import leave_past_beds
 from halfpail.application.open_garden import OpenedGarden, open_garden
 from halfpail.application.plan_season import GOOD_ENOUGH
 from halfpail.application.read_plan import read_plan
-from halfpail.application.season_answer import SeasonAnswer
 from halfpail.cli import as_json, printing
 from halfpail.cli.ground_report import dates_text, lime_text
 from halfpail.cli.need_report import garden_text
@@ -170,15 +170,19 @@ def show_season(
     asked: Asked = JUST_THE_PLAN,
 ) -> None:
     """Plan the season of an opened garden and print it; without a plan the exit code is 1."""
-    garden = opened.garden
+    planned = opened if asked.start is None else leave_past_beds(opened, asked.start)
+    garden = planned.garden
     with watching(GOOD_ENOUGH, garden.preferences.currency, show=asked.watch) as effort:
         parts = season_parts(garden, asked, effort)
-    ground = _ground(opened, parts.season, garden.preferences.units, asked.start)
+    dates = None
+    if not isinstance(parts.season, Unmet):
+        dates = date_season(planned, parts.season, asked.start)
+    ground = _Ground(lime=advise_beds(opened, garden.preferences.units), dates=dates)
     if as_data:
-        told = {"lime": ground.lime, "dates": ground.dates, "notices": opened.notices}
+        told = {"lime": ground.lime, "dates": ground.dates, "notices": planned.notices}
         click.echo(as_json.dump({**_data(parts), **told}))
     else:
-        click.echo("\n\n".join(_pages(parts, garden, (opened, ground), working)))
+        click.echo("\n\n".join(_pages(parts, garden, (planned, ground), working)))
     if isinstance(parts.season, Unmet):
         click.get_current_context().exit(NO_PLAN)
 
@@ -189,13 +193,6 @@ class _Ground:
 
     lime: GardenLime
     dates: SeasonDates | None
-
-
-def _ground(
-    opened: OpenedGarden, season: SeasonAnswer | Unmet, units: System, start: date | None
-) -> _Ground:
-    dates = None if isinstance(season, Unmet) else date_season(opened, season, start)
-    return _Ground(lime=advise_beds(opened, units), dates=dates)
 
 
 def _pages(
