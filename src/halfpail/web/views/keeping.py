@@ -11,13 +11,13 @@ from django.urls import reverse
 
 from halfpail.application.kept import Kept
 from halfpail.application.shelf_ports import Drawer
-from halfpail.application.store_trouble import Conflict, NameTaken
+from halfpail.application.store_trouble import Conflict, DiskFull, NameTaken, ReadOnly, StoreBusy
 from halfpail.web.forms.entry import EntryForm
 from halfpail.web.forms.fields import said
 from halfpail.web.home import GardenRequest, Home
 from halfpail.web.pages.keeping import KeptPage, Theirs
 
-SEE_OTHER, CONFLICT, UNPROCESSABLE = 303, 409, 422
+SEE_OTHER, CONFLICT, UNPROCESSABLE, UNAVAILABLE = 303, 409, 422, 503
 T = TypeVar("T")
 
 
@@ -151,6 +151,9 @@ def _saved(
         return _shown(request, kind, page)
     except Conflict as conflict:
         return _shown(request, kind, _beside(request, kind, page, conflict.theirs))
+    except (StoreBusy, DiskFull, ReadOnly) as trouble:
+        page.form.add_error("name", said(trouble.faults[0]))
+        return _shown(request, kind, page, UNAVAILABLE)
     kind.home(request).store.drafts.drop(kind.draft(page.kept.key if page.kept else None))
     messages.success(request, f"{kind.label(kept.value)} is kept.")
     return HttpResponseRedirect(reverse(kind.name + "s"), status=SEE_OTHER)
@@ -169,11 +172,12 @@ def _beside(
     return KeptPage(form=form, kept=theirs, theirs=rows)
 
 
-def _shown(request: GardenRequest, kind: Kind[T], page: KeptPage[T]) -> HttpResponse:
-    status = 200
+def _shown(
+    request: GardenRequest, kind: Kind[T], page: KeptPage[T], status: int = 200
+) -> HttpResponse:
     if page.theirs:
         status = CONFLICT
-    elif page.form.faulty and not request.htmx:
+    elif page.form.faulty and status == 200 and not request.htmx:
         status = UNPROCESSABLE
     context = {"page": kind.page(page)}
     return render(request, f"halfpail/{kind.name}.html", context, status=status)
