@@ -2,6 +2,7 @@
 
 import csv
 from pathlib import Path
+from typing import Any
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
@@ -29,7 +30,7 @@ FILES = {
 }
 
 
-def about(browser):
+def about(browser: Any) -> Any:
     return browser.store.gardens.all()[-1].value
 
 
