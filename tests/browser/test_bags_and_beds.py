@@ -75,6 +75,7 @@ def test_a_bag_a_bed_and_a_mix(own):
         page.get_by_label("Price of a full bag").blur()
         expect(page.locator("#understood")).to_contain_text("7-2-3")
         expect(page.locator("#id_weight_error")).to_have_text("20 lb = 9.07 kg")
+        expect(page.locator("#understood")).to_contain_text("$0.75 per lb")
         page.reload()
         expect(page.get_by_label("Weight of a full bag")).to_have_value("20")
     page.get_by_role("button", name="Add the bag").click()

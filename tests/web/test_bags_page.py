@@ -89,6 +89,14 @@ def test_what_was_understood_stands_beside_the_label_while_one_types(empty):
     assert empty.shelf.bags.all() == ()
 
 
+def test_without_a_script_a_button_shows_what_was_understood(empty):
+    told = empty.filled("/bags/new", label=LABEL, weight="20", look="yes")
+    page = read(empty.send("/bags/new", told))
+    assert "7-2-3" in page.by_id("understood").text
+    assert page.by_id("id_label").text.strip() == LABEL
+    assert empty.shelf.bags.all() == ()
+
+
 def test_a_draft_is_there_after_the_phone_slept_and_gone_when_saved(empty):
     told = empty.filled("/bags/new", name="Half typed", label="3-4-4", weight="20")
     empty.send("/bags/new", told, **HTMX)

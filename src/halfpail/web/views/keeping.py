@@ -18,6 +18,8 @@ from halfpail.web.home import GardenRequest, Home
 from halfpail.web.pages.keeping import KeptPage, Theirs
 
 SEE_OTHER, CONFLICT, UNPROCESSABLE, UNAVAILABLE = 303, 409, 422, 503
+# The button that shows what was understood, for browsers that do not send as one types.
+LOOK = "look"
 T = TypeVar("T")
 
 
@@ -132,10 +134,10 @@ def _sent(request: GardenRequest, kind: Kind[T], key: int | None = None) -> Kept
     words = kind.words(request, kept.value) if kept else {}
     form = kind.form(request.POST, kind.home(request), request.look, words)
     sound = form.is_valid()
-    if request.htmx:
+    if only_looks := bool(request.htmx) or LOOK in request.POST:
         kind.home(request).store.drafts.keep(kind.draft(key), _plain(request.POST))
         form.be_patient()
-    return KeptPage(form=form, kept=kept, is_sound=sound and not request.htmx)
+    return KeptPage(form=form, kept=kept, is_sound=sound and not only_looks)
 
 
 def _saved(
@@ -185,4 +187,4 @@ def _shown(
 
 def _plain(sent: QueryDict) -> dict[str, str]:
     """What was typed, without what only serves the sending."""
-    return {name: str(sent[name]) for name in sent if name != "csrfmiddlewaretoken"}
+    return {name: str(sent[name]) for name in sent if name not in ("csrfmiddlewaretoken", LOOK)}
