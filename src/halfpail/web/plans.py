@@ -62,7 +62,7 @@ def ask_for_plan(home: Home, mixes: int | None, from_today: bool, token: str) ->
 def season_year(home: Home) -> int:
     """The year of the garden's next season: that of its last frost, or else this one."""
     climate = home.about.climate
-    return climate.frost.last.year if climate else today().year
+    return climate.frost.last.year if climate and climate.frost else today().year
 
 
 def followed(home: Home) -> Kept[SeasonEntry] | None:

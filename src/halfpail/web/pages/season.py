@@ -175,7 +175,8 @@ def _progress(job: Job, currency: str) -> str:
         return ""
     news = read_text(SeasonProgress, job.progress)
     words = progress_words(news, currency)
-    return f"{words[0].upper()}{words[1:]}; {counted(round(news.seconds), 'second', 'seconds')} so far."
+    seconds = counted(round(news.seconds), "second", "seconds")
+    return f"{words[0].upper()}{words[1:]}; {seconds} so far."
 
 
 def season_sheet(shown: Shown) -> SeasonSheet:
@@ -188,20 +189,34 @@ def season_sheet(shown: Shown) -> SeasonSheet:
         short=in_short(answer, system),
         mixes=tuple(_mix(mix, system) for mix in answer.mixes),
         bags=bag_table(answer, system),
-        feeds=feed_table(answer, system),
+        feeds=each_named(feed_table(answer, system)),
         rate_unit=rate_unit(system),
         fits=fit_table(answer, system),
         beds=tuple(one.bed.name for one in fed),
         bed=bed.bed.name if bed else "",
         chart=need_chart(bed, system) if bed else None,
         supply=_supply(bed, shown.dates, system),
-        dates=dates_table(shown.dates.feeds, system) if shown.dates else None,
+        dates=each_named(dates_table(shown.dates.feeds, system)) if shown.dates else None,
         money=tuple(money_lines(answer, system)),
         held_back=answer.held_back_by,
         notices=loudest_first((*answer.notices, *dated, *shown.told.notices)),
         working=answer.working,
         why=_why(shown),
     )
+
+
+def each_named(table: Table) -> Table:
+    """The table with what it tells once told in every row, since a row may be read alone.
+
+    >>> each_named(Table(headings=("day", "bed"), rows=(("May", "East"), ("", "West")))).rows
+    (('May', 'East'), ('May', 'West'))
+    """
+    rows: list[tuple[str, ...]] = []
+    name = ""
+    for row in table.rows:
+        name = row[0] or name
+        rows.append((name, *row[1:]))
+    return Table(headings=table.headings, rows=tuple(rows))
 
 
 def _mix(mix: MixAnswer, system: System) -> MixSheet:
