@@ -14,7 +14,8 @@ from halfpail.application.garden_entry import BedEntry
 from halfpail.application.kept import Job, JobState
 from halfpail.application.plan_season import GOOD_ENOUGH, plan_season
 from halfpail.web import run_jobs, season_job
-from halfpail.web.season_text import SEASON
+from halfpail.web.clock import today
+from halfpail.web.season_text import SEASON, SeasonAsked, read_text
 from tests.web.asking import Sender
 from tests.web.reading_pages import Page, doubled_ids, inline, read, unlabelled
 
@@ -52,6 +53,10 @@ def newest(sender: Sender) -> Job:
     job = sender.store.jobs.latest(SEASON)
     assert job
     return job
+
+
+def asked(sender: Sender) -> SeasonAsked:
+    return read_text(SeasonAsked, newest(sender).question)
 
 
 def planned(sender: Sender, mixes: str = "1") -> Job:
@@ -100,10 +105,13 @@ def test_a_killed_process_is_shown_as_failed_and_can_be_tried_again(sample):
     _, job = wait_for(sample, JobState.RUNNING, JobState.DONE)
     assert job.state is JobState.RUNNING
     assert job.pid and job.pid != os.getpid()
-    os.kill(job.pid, signal.SIGKILL)
+    killed = job.pid
+    os.kill(killed, signal.SIGKILL)
     page, job = wait_for(sample, JobState.FAILED)
     page = sample.page("/season")
     assert "it failed" in page.text and "Try again" in page.text
+    with pytest.raises(ProcessLookupError):
+        os.kill(killed, 0)  # it is gone, and no dead process stays behind
     assert sample.send(f"/season/jobs/{job.key}/again", {}).status_code == 303
     _, job = wait_for(sample, JobState.RUNNING, JobState.DONE)
     assert job.attempt == 2
@@ -177,6 +185,18 @@ def test_a_garden_without_bags_or_beds_says_what_is_wanted(sender):
     response = ask(sender)
     assert response.status_code == 422
     assert "at least one bag" in read(response).by_id("told").text
+
+
+def test_a_plan_from_today_on_counts_what_the_diary_says(small, no_process):
+    told = small.filled("/diary/write/feeding", bed="East", of="Blood", scoops="2")
+    assert small.send("/diary/write/feeding", told).status_code == 303
+    ask(small)
+    assert [bed.given for bed in asked(small).entry.beds] == [(), ()]
+    small.send(f"/season/jobs/{newest(small).key}/stop", {})
+    ask(small, from_today="on")
+    east, west = asked(small).entry.beds
+    assert [one.of for one in east.given] == ["Blood"] and west.given == ()
+    assert asked(small).start == today()
 
 
 def test_finding_out_lays_the_ways_side_by_side(small, no_process):

@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+import threading
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -25,9 +26,12 @@ class Workshop:
     def start(self, key: int) -> None:
         """Let a process of its own do a job that waits."""
         command = [sys.executable, "-m", "halfpail.web.season_job", str(self.folder), str(key)]
-        _children[self.folder, key] = subprocess.Popen(
+        child = subprocess.Popen(
             command, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, start_new_session=True
         )
+        _children[self.folder, key] = child
+        # Whoever ends unwatched would stay as a process that is done but not gone.
+        threading.Thread(target=child.wait, daemon=True).start()
 
     def look_after(self, job: Job) -> Job:
         """How a job stands now: begun if nobody works on it, failed if its process is gone."""
