@@ -3,6 +3,7 @@
 import os
 import signal
 import time
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -15,7 +16,8 @@ from halfpail.application.kept import Job, JobState
 from halfpail.application.plan_season import GOOD_ENOUGH, plan_season
 from halfpail.web import run_jobs, season_job
 from halfpail.web.clock import today
-from halfpail.web.season_text import SEASON, SeasonAsked, read_text
+from halfpail.web.season_text import SEASON, SeasonAsked, SeasonFound, read_text
+from halfpail.wiring import services
 from tests.web.asking import Sender
 from tests.web.reading_pages import Page, doubled_ids, inline, read, unlabelled
 
@@ -228,6 +230,33 @@ def test_a_kept_plan_stays_as_it_was_made(small, no_process):
     after = small.page(f"/season/{key}")
     assert [one.text for one in after.all("table")] == [one.text for one in before]
     assert "This is the plan you follow" in after.text
+
+
+def test_a_kept_plan_that_breaks_a_limit_of_today_says_so(small, no_process):
+    key = kept(small, "Old")
+    one = small.shelf.seasons.get(key)
+    told = one.value.plan
+    much = tuple(replace(each, measures=999) for each in told.feedings)
+    small.shelf.seasons.change(
+        key, one.version, replace(one.value, plan=replace(told, feedings=much))
+    )
+    for address in (f"/season/{key}", "/next", f"/season/compare?one={key}&other={key}"):
+        page = small.page(address)
+        assert "no longer does" in page.text and "East" in page.text
+
+
+def test_a_found_plan_that_breaks_a_limit_of_today_says_so(small, no_process):
+    job = planned(small)
+    found = read_text(SeasonFound, job.result)
+    assert found.plan
+    gone = replace(found.plan, feedings=(replace(found.plan.feedings[0], measures=999),))
+    ask(small, "2")
+    later = newest(small)
+    small.store.jobs.begin(later.key, os.getpid())
+    text = services().to_text(replace(found, plan=gone))
+    small.store.jobs.end(later.key, os.getpid(), JobState.DONE, text)
+    page = small.page("/season")
+    assert "No plan keeps every limit" in page.text and "Keep this plan" not in page.text
 
 
 def test_one_plan_is_followed_at_a_time(small, no_process):

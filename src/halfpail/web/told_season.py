@@ -5,16 +5,22 @@ from functools import lru_cache
 
 from halfpail.application.explain_season import SeasonExplanation, explain_season
 from halfpail.application.garden_entry import GardenEntry
+from halfpail.application.keep_plan import what_it_breaks
 from halfpail.application.open_garden import open_garden
 from halfpail.application.plan_season import tell, with_mixes
+from halfpail.application.pose_season import pose_season
 from halfpail.application.season_answer import SeasonAnswer
 from halfpail.domain.garden import Garden
 from halfpail.domain.season import SeasonPlan
-from halfpail.findings import Notice
+from halfpail.findings import Fault, Notice, Refusal
 from halfpail.quantities.units import System
 from halfpail.wiring import services
 
 REMEMBERED = 16
+
+
+class NoLonger(Refusal):
+    """A plan that did when it was made and does not now, since a limit or a table has changed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,11 +37,17 @@ def told_season(entry: GardenEntry, plan: SeasonPlan, system: System) -> ToldSea
     """The plan of a garden that says how many mixes it may have.
 
     Raises:
-        Refusal: the garden cannot be opened.
+        NoLonger: the garden cannot be opened any more, or the plan breaks a limit of today.
     """
     liked = replace(entry.preferences, units=system)
-    opened = open_garden(replace(entry, preferences=liked))
+    try:
+        opened = open_garden(replace(entry, preferences=liked))
+    except Refusal as refusal:
+        raise NoLonger(*refusal.faults) from refusal
     garden = with_mixes(opened.garden, liked.mixes or max(1, len(plan.stirs)))
+    broken = what_it_breaks(pose_season(garden), plan)
+    if broken:
+        raise NoLonger(*(Fault(place="", read="", sentence=words) for words in broken))
     return ToldSeason(garden=garden, answer=tell(garden, plan), notices=opened.notices)
 
 

@@ -18,11 +18,13 @@ from halfpail.web.pages.season import SeasonSheet, Shown, season_sheet
 from halfpail.web.run_jobs import AT_WORK
 from halfpail.web.season_text import DatesFound
 from halfpail.web.told_season import ToldSeason, explained_season, told_season
+from halfpail.web.views.old_plan import while_it_does
 
 SEE_OTHER = 303
 
 
 @at_home
+@while_it_does
 def kept(request: GardenRequest, key: int) -> HttpResponse:
     """One plan, told as it was made, with the dates once they are worked out."""
     assert request.home
@@ -36,6 +38,7 @@ def kept(request: GardenRequest, key: int) -> HttpResponse:
 
 
 @at_home
+@while_it_does
 def compare(request: GardenRequest) -> HttpResponse:
     """Two plans side by side."""
     assert request.home

@@ -1,5 +1,7 @@
 """The season: a wish for a plan, the plan as it arrives, and what becomes of it."""
 
+from dataclasses import replace
+
 from django.contrib import messages
 from django.http import HttpResponse, HttpResponseRedirect
 from django.shortcuts import render
@@ -26,7 +28,7 @@ from halfpail.web.pages.season import (
     ways_sheet,
 )
 from halfpail.web.season_text import SEASON, SeasonAsked, SeasonFound, read_text
-from halfpail.web.told_season import explained_season, told_season
+from halfpail.web.told_season import NoLonger, ToldSeason, explained_season, told_season
 
 SEE_OTHER, UNPROCESSABLE = 303, 422
 
@@ -126,7 +128,7 @@ def _shown(
     home = request.home
     assert home
     job = plans.newest_job(request, home)
-    found = found_of(job)
+    found = _that_does(request, job)
     page = SeasonPage(
         form=form,
         keep=keep or KeepForm(None, f"Season {plans.season_year(home)}"),
@@ -144,21 +146,42 @@ def _shown(
     )
 
 
+def _that_does(request: GardenRequest, job: Job | None) -> SeasonFound | None:
+    """What a job found; where its plan breaks a limit of today, why there is none."""
+    found = found_of(job)
+    if job is None or found is None:
+        return None
+    try:
+        _told(request, job, found)
+    except NoLonger as broken:
+        return replace(found, plan=None, unmet=tuple(one.sentence for one in broken.faults))
+    return found
+
+
 def _ways(request: GardenRequest, found: SeasonFound | None) -> WaysSheet | None:
     if found is None or found.comparison is None:
         return None
     return ways_sheet(found.comparison, request.look)
 
 
-def _sheet(request: GardenRequest, job: Job, found: SeasonFound) -> SeasonSheet | None:
+def _told(request: GardenRequest, job: Job, found: SeasonFound) -> ToldSeason | None:
+    """The plan of a job, told once; None where there is none."""
     if found.plan is None:
+        return None
+    entry = plans.garden_for(read_text(SeasonAsked, job.question), found.mixes)
+    return told_season(entry, found.plan, request.look.system)
+
+
+def _sheet(request: GardenRequest, job: Job, found: SeasonFound) -> SeasonSheet | None:
+    told = _told(request, job, found)
+    if told is None or found.plan is None:
         return None
     entry = plans.garden_for(read_text(SeasonAsked, job.question), found.mixes)
     asked_why = "why" in request.GET
     system = request.look.system
     return season_sheet(
         Shown(
-            told=told_season(entry, found.plan, system),
+            told=told,
             look=request.look,
             bed=request.GET.get("bed", ""),
             why=explained_season(entry, found.plan, system) if asked_why else None,

@@ -18,6 +18,7 @@ from halfpail.web.pages.to_do import NextPage, Told, buy_words, rows_of, short_w
 from halfpail.web.recipes import diary_name
 from halfpail.web.run_jobs import AT_WORK
 from halfpail.web.told_season import ToldSeason, told_season
+from halfpail.web.views.old_plan import while_it_does
 
 SEE_OTHER = 303
 NO_FROST = "There are no dates, since the frost dates are not known: tell them in the settings."
@@ -29,6 +30,7 @@ STEPS = (
 
 
 @at_home
+@while_it_does
 def upcoming(request: GardenRequest) -> HttpResponse:
     """The dated list; without a plan the steps towards one."""
     assert request.home
