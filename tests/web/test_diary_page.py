@@ -9,10 +9,11 @@ from django.test.utils import CaptureQueriesContext
 
 from halfpail.application.garden_entry import BedEntry
 from halfpail.application.kept import MixEntry
-from halfpail.domain.diary import Fed, Made
+from halfpail.domain.diary import Fed, Made, Noted
 from halfpail.quantities.units import size_of
 from halfpail.web.clock import today
 from halfpail.web.forms.diary import FORMS
+from halfpail.web.pages.diary import LINES_SHOWN
 from tests.web.asking import Sender
 from tests.web.reading_pages import doubled_ids, inline, read, unlabelled
 
@@ -97,6 +98,15 @@ def test_phosphorus_is_drawn_over_the_years(shed):
     # 10 lb of 4-3-2 on 100 sq ft hold 0.3 lb of P2O5 by the label, twice, by hand
     cells = [one.text for one in page.all("td", **{"data-heading": "balance"})]
     assert [float(text) for text in cells] == [0.3, 0.6]
+
+
+def test_a_long_year_begins_with_its_last_lines(shed):
+    for number in range(LINES_SHOWN + 2):
+        shed.shelf.diary.record(Noted(on=today(), note=f"note {number}."))
+    page = shed.page("/diary")
+    assert "Show 2 more of this year" in page.text and f"note {LINES_SHOWN + 1}." in page.text
+    assert "note 1. " not in page.text
+    assert "note 1. " in shed.page("/diary?whole=1").text
 
 
 def test_a_note_may_be_of_a_bed_or_of_none(shed):

@@ -26,7 +26,7 @@ from halfpail.web.look import Look
 from halfpail.web.pages.charts import LineChart, Series
 from halfpail.working import Working
 
-LINES_UNDONE = 20
+LINES_SHOWN, LINES_UNDONE = 60, 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +55,7 @@ class DiaryPage:
     years: tuple[int, ...]
     kinds: tuple[tuple[str, str], ...]
     rows: tuple[DiaryRow, ...]
+    more: int
     undone: tuple[DiaryRow, ...]
     rate_unit: str
     totals: Table
@@ -78,12 +79,13 @@ class WritePage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DiaryShown:
-    """What of the diary is looked at: a year, and the bed whose phosphorus is told."""
+    """What of the diary is looked at: a year, whole or its last lines, and a bed."""
 
     look: Look
     year: int
     this_year: int
     bed: str = ""
+    whole: bool = False
 
 
 KINDS = tuple((kind, title) for kind, (title, _) in FORMS.items())
@@ -100,12 +102,14 @@ def diary_page(
     units, currency = shown.look.system, shown.look.currency
     of_year = [one for one in kept if one.value.on.year == shown.year]
     answer = _sums(garden, of_year, kept)
+    most = len(of_year) if shown.whole else LINES_SHOWN
     years = {one.value.on.year for one in kept} | {shown.this_year}
     return DiaryPage(
         year=shown.year,
         years=tuple(sorted(years, reverse=True)),
         kinds=KINDS,
-        rows=rows_of(reversed(of_year), shown.look),
+        rows=rows_of(reversed(of_year[-most:]), shown.look),
+        more=max(0, len(of_year) - most),
         undone=rows_of(undone[:LINES_UNDONE], shown.look),
         rate_unit=rate_unit(units),
         totals=totals_table(answer, units),

@@ -40,7 +40,11 @@ def diary(request: GardenRequest) -> HttpResponse:
     assert home
     kept = home.shelf.diary.all()
     shown = DiaryShown(
-        look=look, year=_year(request), this_year=today().year, bed=request.GET.get("bed", "")
+        look=look,
+        year=_year(request),
+        this_year=today().year,
+        bed=request.GET.get("bed", ""),
+        whole="whole" in request.GET,
     )
     garden = diary_garden(home, look.system)
     account = _account(home, kept, shown)
