@@ -36,13 +36,14 @@ def row_length(system: System) -> Fraction:
 def cups(volume_l: Fraction, system: System) -> str:
     """A volume in cups to the half, however many; below a cup, and in metric, as elsewhere [L].
 
-    >>> cups(5 * size_of("cup"), System.US), cups(21 * size_of("cup"), System.US)
-    ('5 cups', '21 cups')
+    >>> cups(size_of("cup"), System.US), cups(21 * size_of("cup"), System.US)
+    ('1 cup', '21 cups')
     """
     count = volume_l / size_of("cup")
     if system is System.METRIC or count < 1:
         return show_volume(volume_l, system)
-    return f"{mixed(to_nearest(count, _HALF))} cups"
+    told = to_nearest(count, _HALF)
+    return f"{mixed(told)} {'cup' if told == 1 else 'cups'}"
 
 
 def first_working(answer: FirstAnswer, question: FirstQuestion) -> Working:
