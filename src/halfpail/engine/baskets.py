@@ -213,8 +213,6 @@ class BasketSearch(Search):
         with_each = np.maximum(with_each + fixed, bound)
         if each is not None:
             with_each = np.maximum(with_each, each)
-            if few == 1:
-                bound = max(bound, float(with_each.min()))
         kept = with_each < self.cutoff
         if with_each[~kept].size:
             self.settle_for(float(with_each[~kept].min()))
