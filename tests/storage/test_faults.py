@@ -1,7 +1,6 @@
 """Whatever is done to the store, what was acknowledged is there and nothing is half there."""
 
 import json
-import os
 import shutil
 import signal
 import sqlite3
