@@ -158,6 +158,13 @@ def test_a_draft_of_a_kept_bed_is_there_again(sample):
     assert sample.page("/beds/1").by_id("id_size").attributes["value"] == "4 x 30 ft"
 
 
+def test_a_draft_sent_late_by_the_browser_does_not_come_back_after_saving(sample):
+    told = sample.filled("/beds/1", size="5 x 30 ft")
+    sample.send("/beds/1", told)
+    sample.send("/beds/1", told, **HTMX)
+    assert "not saved yet" not in sample.page("/beds/1").text
+
+
 def test_of_two_windows_the_second_sees_both(sample):
     mine, theirs = sample.filled("/beds/1", size="100"), sample.filled("/beds/1", size="200")
     assert sample.send("/beds/1", theirs).status_code == 303

@@ -135,7 +135,9 @@ def _sent(request: GardenRequest, kind: Kind[T], key: int | None = None) -> Kept
     form = kind.form(request.POST, kind.home(request), request.look, words)
     sound = form.is_valid()
     if only_looks := bool(request.htmx) or LOOK in request.POST:
-        kind.home(request).store.drafts.keep(kind.draft(key), _plain(request.POST))
+        # A draft that comes in behind the saving of the same form is no draft any more.
+        if kept is None or form.cleaned_data.get("version") == kept.version:
+            kind.home(request).store.drafts.keep(kind.draft(key), _plain(request.POST))
         form.be_patient()
     return KeptPage(form=form, kept=kept, is_sound=sound and not only_looks)
 
