@@ -10,11 +10,12 @@ from fractions import Fraction
 from math import ceil
 
 from halfpail.blending.programme import Programme
+from halfpail.domain.bed import Content
 from halfpail.domain.season import Ingredient, SeasonProblem
 from halfpail.engine.rows import Sheet, Terms
 
-Held = dict[tuple[str, str], Terms]
-"""What each bed gets of each bag [scoops], or of each content [kg], as terms."""
+Held = dict[tuple[str, Content], Terms]
+"""What each bed gets of each content [kg], as terms."""
 
 
 def textbook(problem: SeasonProblem) -> Programme:
@@ -188,5 +189,5 @@ def _there(bag: Ingredient) -> Fraction:
     return bag.offered * bag.bag_kg + bag.shed_kg
 
 
-def _holds(bag: Ingredient, content: str) -> float:
+def _holds(bag: Ingredient, content: Content) -> float:
     return float(bag.scoop_kg * bag.contents.get(content, 0))
