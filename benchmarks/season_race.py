@@ -85,8 +85,8 @@ def is_proven(value: float, bound: float) -> bool:
     return value < inf and value - bound <= max(GAP * value, CENTS) + 1e-6
 
 
-def ours(problem: SeasonProblem, limit: float) -> Run:
-    """The season engine."""
+def ours(problem: SeasonProblem, limit: float, gap: float = GAP) -> Run:
+    """The season engine, held to seconds of processor time."""
     run = Run(OURS, limit)
 
     def hear(news: SeasonProgress) -> None:
@@ -95,7 +95,7 @@ def ours(problem: SeasonProblem, limit: float) -> Run:
     answer = Planner(Highs()).solve(
         problem,
         SeasonEffort(
-            relative_gap=GAP, absolute_gap=CENTS, on_progress=hear, should_stop=run.is_over
+            relative_gap=gap, absolute_gap=CENTS, on_progress=hear, should_stop=run.is_over
         ),
     )
     if not isinstance(answer, Unmet):

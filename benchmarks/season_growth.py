@@ -1,0 +1,48 @@
+"""How the season engine grows with beds and bags: python -m benchmarks.season_growth SETTING...
+
+Settings are mixes=2, seconds=60, beds=12,25,50,100,200 (with 14 bags) and bags=30,40,60 (with 12
+beds). Each garden is ordinary, with straight bags, seed 0, and planned to 5 % in a process of its
+own, so that its memory is its own: seconds of processor time, the most memory held, value, bound
+and gap.
+"""
+
+import sys
+from collections.abc import Sequence
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing import get_context
+from resource import RUSAGE_SELF, getrusage
+
+from benchmarks.gardens import Garden, problem_of
+from benchmarks.season_race import Run, ours
+
+GAP = 0.05
+KIB_PER_MIB = 1024
+
+
+def measured(garden: Garden, limit: float) -> tuple[Run, float, float]:
+    """The run, its seconds of processor time and the most memory its process held [MiB]."""
+    run = ours(problem_of(garden), limit, GAP)
+    usage = getrusage(RUSAGE_SELF)
+    return run, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / KIB_PER_MIB
+
+
+def main(arguments: Sequence[str]) -> None:
+    """Print a line for each garden."""
+    named = dict(one.partition("=")[::2] for one in arguments)
+    mixes, limit = int(named.get("mixes", "2")), float(named.get("seconds", "60"))
+    sizes = [(14, int(beds)) for beds in named.get("beds", "12,25,50,100,200").split(",")]
+    sizes += [(int(bags), 12) for bags in named.get("bags", "30,40,60").split(",")]
+    print(f"{'bags':>5}{'beds':>6}{'seconds':>9}{'MiB':>7}{'value':>9}{'bound':>9}{'gap':>8}")
+    for bags, beds in sizes:
+        garden = Garden(bags=bags, beds=beds, mixes=mixes, seed=0)
+        with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as child:
+            run, seconds, mib = child.submit(measured, garden, limit).result()
+        print(
+            f"{bags:>5}{beds:>6}{seconds:>9.1f}{mib:>7.0f}{run.value:>9.2f}{run.bound:>9.2f}"
+            f"{run.gap:>8.1%}",
+            flush=True,
+        )
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
