@@ -1,4 +1,4 @@
-"""Gardens that have no plan: python -m benchmarks.season_in_the_way [COUNT]
+"""Gardens that have no plan: python -m benchmarks.season_in_the_way [COUNT].
 
 Reference gardens (20 unless told) in which something is asked that cannot be: a nutrient no bag
 holds, money that does not reach, too little on offer, a need above a most, no phosphorus where

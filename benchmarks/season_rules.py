@@ -1,4 +1,4 @@
-"""Whether plans keep every rule, in exact sums: python -m benchmarks.season_rules [COUNT]
+"""Whether plans keep every rule, in exact sums: python -m benchmarks.season_rules [COUNT].
 
 Random gardens (500 unless told) with budgets, bags that must stay apart, two mixes for a bed and
 bags in the shed. Each plan is counted over by `domain.season_check`, which shares nothing with
