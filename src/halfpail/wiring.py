@@ -12,6 +12,7 @@ from halfpail.application.garden_entry import BedEntry, GardenEntry
 from halfpail.application.page import Press
 from halfpail.application.ports import SeasonEngine
 from halfpail.application.shelf_ports import Backups, Held, Store
+from halfpail.application.spreadsheet import SheetReader
 from halfpail.application.write_calendar import CalendarWriter
 from halfpail.blending.ports import Sieve, Solver
 from halfpail.blending.search import Search
@@ -72,6 +73,13 @@ class Services:
         from halfpail.documents.calendar_file import CalendarFile
 
         return CalendarFile()
+
+    @cached_property
+    def sheets(self) -> SheetReader:
+        """Opens spreadsheets that nobody has looked at yet."""
+        from halfpail.sheets.reader import LimitedReader
+
+        return LimitedReader()
 
     def read_garden(self, path: Path) -> GardenEntry:
         """A garden file as typed, with the faults found in reading it.

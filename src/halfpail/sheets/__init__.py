@@ -1,0 +1,1 @@
+"""Spreadsheets from anywhere, opened in a process of its own that can do no harm."""
