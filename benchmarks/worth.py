@@ -76,11 +76,11 @@ def plan_of(engine: SeasonEngine, problem: SeasonProblem) -> SeasonPlan:
 def weigh_bags() -> None:
     garden, engine = sample_garden(), Counting(services().engine)
     began = perf_counter()
-    answer = weigh_worth(garden, engine)
+    answer = weigh_worth(garden, engine, each=services().each)
     seconds = perf_counter() - began
     assert not isinstance(answer, Unmet)
     exact = sum(worth.worth.is_exact for worth in answer.bags)
-    print(f"ours: {len(answer.bags)} bags, {exact} exact, {engine.asked} seasons, {seconds:.1f} s")
+    print(f"ours: {len(answer.bags)} bags, {exact} exact, {seconds:.1f} s")
     problem = pose_season(garden)
     began, before = perf_counter(), engine.asked
     scratch = {worth.bag: from_scratch(problem, worth.bag, engine) for worth in answer.bags}

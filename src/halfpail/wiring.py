@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 
 from halfpail.application.garden_entry import BedEntry, GardenEntry
 from halfpail.application.page import Press
-from halfpail.application.ports import SeasonEngine
+from halfpail.application.ports import Each, SeasonEngine
 from halfpail.application.shelf_ports import Backups, Held, Store
 from halfpail.application.spreadsheet import SheetReader
 from halfpail.application.write_calendar import CalendarWriter
@@ -59,6 +59,13 @@ class Services:
         from halfpail.engine.planner import Planner
 
         return Planner(self.solver)
+
+    @cached_property
+    def each(self) -> Each:
+        """Works on many things at once, on all cores."""
+        from halfpail.engine.side_by_side import side_by_side
+
+        return side_by_side
 
     @cached_property
     def press(self) -> Press:

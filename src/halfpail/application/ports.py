@@ -1,10 +1,13 @@
 """What the use cases ask of the floor below: an engine for the season."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 from halfpail.domain.season import SeasonPlan, SeasonProblem, Unmet
+
+T = TypeVar("T")
+R = TypeVar("R")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,4 +54,12 @@ class SeasonEngine(Protocol):
         self, problem: SeasonProblem, effort: SeasonEffort = SeasonEffort()
     ) -> SeasonPlan | Unmet:
         """The best plan found with its proven bound, or why there is none."""
+        ...
+
+
+class Each(Protocol):
+    """Works on many things, one after the other or at once; answers come in the order asked."""
+
+    def __call__(self, work: Callable[[T], R], items: Iterable[T], /) -> Iterator[R]:
+        """The answer for each."""
         ...

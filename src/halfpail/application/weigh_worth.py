@@ -4,11 +4,12 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from fractions import Fraction
+from functools import partial
 
 from halfpail.application.buy_within_budget import BuyingList, buying_list
 from halfpail.application.group_same_stuff import SameStuff, group_same_stuff
 from halfpail.application.keep_apart import cautions_of
-from halfpail.application.ports import KnownWithout, SeasonEffort, SeasonEngine
+from halfpail.application.ports import Each, KnownWithout, SeasonEffort, SeasonEngine
 from halfpail.application.pose_season import pose_season
 from halfpail.application.weigh_bag import Between, Weighed, weigh_bag, without
 from halfpail.domain.garden import Garden
@@ -75,21 +76,24 @@ def weigh_worth(
     engine: SeasonEngine,
     effort: SeasonEffort = SeasonEffort(),
     on_bag: Callable[[str], None] | None = None,
+    each: Each = map,
 ) -> WorthAnswer | Unmet:
     """What every bag that could be bought is worth, from the most to the least.
 
     Bags to be avoided, of unknown weight or sold out are left out; a bag without a price is
-    weighed all the same. `on_bag` is told each bag before it is weighed.
+    weighed all the same. `on_bag` is told each bag before its worth is there; `each` may weigh
+    several at once.
     """
     now = engine.solve(pose_season(garden), effort)
     if isinstance(now, Unmet):
         return now
     found: list[tuple[BagWorth, Step]] = []
-    for bag in garden.bags:
-        if bag.bag_kg and not bag.avoid and bag.offered != 0:
-            if on_bag:
-                on_bag(bag.key)
-            found += _bag_worth(garden, bag, now, engine, effort)
+    weighed = [bag for bag in garden.bags if bag.bag_kg and not bag.avoid and bag.offered != 0]
+    worths = each(partial(_bag_worth, garden, now=now, engine=engine, effort=effort), weighed)
+    for bag in weighed:
+        if on_bag:
+            on_bag(bag.key)
+        found += next(worths)
     found.sort(key=lambda pair: -pair[0].worth_per_kg)
     bags = tuple(worth for worth, _ in found)
     return WorthAnswer(
@@ -114,13 +118,13 @@ def _bag_worth(
     now: SeasonPlan,
     engine: SeasonEngine,
     effort: SeasonEffort,
-) -> Iterator[tuple[BagWorth, Step]]:
+) -> list[tuple[BagWorth, Step]]:
     """The worth of one bag with its working; nothing where no plan can do without it."""
     problem = pose_season(_priced(garden, bag))
     buy = now.purchases.get(bag.key, 0)
     alone = engine.solve(without(problem, bag.key), effort) if buy else now
     if isinstance(alone, Unmet):
-        return
+        return []
 
     def solve(problem: SeasonProblem, known: KnownWithout, work: float = 1.0) -> SeasonPlan | Unmet:
         return engine.solve(problem, replace(effort, without=known, work=work * effort.work))
@@ -145,7 +149,7 @@ def _bag_worth(
             if weighed.count and count > bought.get(key, 0)
         },
     )
-    yield worth, _step(bag, weighed, alone, garden.preferences.currency)
+    return [(worth, _step(bag, weighed, alone, garden.preferences.currency))]
 
 
 def advise(price: Fraction | None, worth: Between, buy: int) -> Advice:

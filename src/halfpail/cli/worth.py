@@ -92,7 +92,7 @@ def _with_wishes(
 
 def _answers(garden: Garden, also: tuple[str, ...]) -> _Answers | Unmet:
     engine, solver = services().engine, services().solver
-    worth = weigh_worth(garden, engine, on_bag=_told)
+    worth = weigh_worth(garden, engine, on_bag=_told, each=services().each)
     if isinstance(worth, Unmet):
         return worth
     card = make_shop_card(garden, engine, solver, on_bag=_told) if "card" in also else None

@@ -10,7 +10,7 @@ from halfpail.blending.ports import Effort, Solver
 from halfpail.blending.programme import Outcome, Programme, Status
 from halfpail.engine.bed_tables import most_measures
 from halfpail.engine.draft import Draft, Settled, settle
-from halfpail.engine.figures import Figures
+from halfpail.engine.figures import ENOUGH, Figures
 from halfpail.engine.recipes import Recipe
 from halfpail.engine.rows import Sheet, Terms
 
@@ -198,14 +198,21 @@ def best_of(
     basket: tuple[Sequence[float], Sequence[float]] | None = None,
     assigned: Sequence[int] | None = None,
 ) -> tuple[Settled | None, Outcome]:
-    """The best plan with these recipes, settled exactly; a broken cap is kept at a distance."""
+    """The best plan below the cutoff, settled exactly; a broken cap is kept at a distance."""
     outcome = Outcome(status=Status.UNKNOWN)
     for margin in (0.0, 1e-6):
         model = chosen_mixes(figures, recipes, basket=basket, assigned=assigned, margin=margin)
         outcome = solver.solve(model.programme, effort)
-        if not outcome.point:
+        if not outcome.point or _is_no_better(outcome, effort):
             return None, outcome
         plan = settle(figures.problem, draft_of(model, outcome.point))
         if plan is not None and not plan.broken:
             return plan, outcome
     return None, outcome
+
+
+def _is_no_better(outcome: Outcome, effort: Effort) -> bool:
+    """Whether a plan is clearly above the cutoff, which spares its exact sums."""
+    if outcome.value is None or effort.cutoff is None:
+        return False
+    return outcome.value > effort.cutoff + ENOUGH * max(1.0, effort.cutoff)
