@@ -12,7 +12,7 @@ from itertools import pairwise
 from math import inf
 
 from halfpail.blending.ports import Effort, Solver
-from halfpail.blending.programme import Outcome
+from halfpail.blending.programme import Outcome, Programme
 from halfpail.engine.rows import Sheet, Terms
 
 _REPAIRS = 4
@@ -97,9 +97,8 @@ def solve_pooling(
     Raises:
         ValueError: there is no feasible flow, or none was found within the effort.
     """
-    sheet, flows = _sheet(pooling)
-    _pools(sheet, pooling, flows)
-    outcome = bilinear.solve(sheet.done(), effort)
+    programme, flows = by_shares(pooling)
+    outcome = bilinear.solve(programme, effort)
     if not outcome.point or outcome.bound is None:
         raise ValueError("no feasible flow was found")
     point = {way: outcome.point[column] for way, column in flows.items()}
@@ -107,6 +106,13 @@ def solve_pooling(
     return PoolingAnswer(
         flows=mended, value=value, bound=outcome.bound, seconds=outcome.seconds + seconds
     )
+
+
+def by_shares(pooling: Pooling) -> tuple[Programme, dict[tuple[str, ...], int]]:
+    """The problem in the PQ form, and the column of each way."""
+    sheet, flows = _sheet(pooling)
+    _pools(sheet, pooling, flows)
+    return sheet.done(), flows
 
 
 def _sheet(pooling: Pooling) -> tuple[Sheet, dict[tuple[str, ...], int]]:
