@@ -61,13 +61,14 @@ def solve(problem: Mapping[str, Any]) -> PoolingAnswer:
 
 
 def main(files: Sequence[str]) -> None:
-    """Print a line for each file."""
+    """Print a line for each file; without one, for those that come with the project."""
     print(
         f"{'name':<20}{'found':>16}{'optimum':>16}{'bound':>16}{'seconds':>9}"
         f"{'SCIP alone':>16}{'seconds':>9}"
     )
-    for file in files:
-        problem = read(Path(file))
+    published = sorted((Path(__file__).parent / "data" / "pooling").glob("*.json"))
+    for file in [Path(file) for file in files] or published:
+        problem = read(file)
         answer = solve(problem)
         alone = Scip().solve(by_shares(pooling_of(problem))[0])
         print(
