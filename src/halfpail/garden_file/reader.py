@@ -1,19 +1,21 @@
 """A garden file read into an entry: every fault with its place, none of them the end of it."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from difflib import get_close_matches
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-from halfpail.application.garden_entry import BedEntry, GardenEntry
+from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
 from halfpail.findings import Fault, Refusal
 from halfpail.garden_file import keys, soil_keys, time_keys
 from halfpail.garden_file.key import Key
 from halfpail.garden_file.lines import lines_of
-from halfpail.garden_file.sense import Typed, sensible, sensible_bed
+from halfpail.garden_file.sense import Typed, sensible, sensible_bag, sensible_bed
 from halfpail.garden_file.soil_values import oxide_refusal
 from halfpail.garden_file.toml_text import tables_of, text_of
-from halfpail.garden_file.typed_words import with_words
+from halfpail.garden_file.typed_words import with_words, words_of
 from halfpail.garden_file.values import shown
 
 MOST_OF_A_KIND = 200
@@ -74,6 +76,22 @@ def read_bed(bed: Mapping[str, Any], place: str) -> BedEntry:
     reader = _Reader({})
     fields = reader.bed(bed, place)
     return sensible_bed(place, fields, reader.faults)
+
+
+def read_bag(bag: Mapping[str, Any], place: str, currency: str, scoop_l: Fraction) -> BagEntry:
+    """Read one bag told by the keys of a garden file, without a garden around it.
+
+    Raises:
+        Refusal: with every fault found.
+
+    >>> told = {"name": "Meal", "label": "4-4-4", "weight": "25 lb"}
+    >>> read_bag(told, "bag", "USD", Fraction(1)).typed
+    {'weight': '25 lb'}
+    """
+    reader = _Reader({"preferences": {"currency": currency}})
+    fields = reader.fields(bag, keys.BAG, place)
+    entry = sensible_bag(place, fields, reader.faults, scoop_l)
+    return replace(entry, typed=words_of(bag))
 
 
 class _Reader:

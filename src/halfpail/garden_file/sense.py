@@ -88,6 +88,21 @@ def sensible(typed: Typed, faults: Sequence[Fault], lines: Mapping[str, int]) ->
     )
 
 
+def sensible_bag(
+    place: str, fields: _Fields, faults: Sequence[Fault], scoop_l: Fraction
+) -> BagEntry:
+    """The entry of one bag told by itself, with the scoop it is measured by [L].
+
+    Raises:
+        Refusal: with the faults of the reading and those of its sense.
+    """
+    broken = {fault.place for fault in faults}
+    found = [one for one in _bag_faults(place, fields, scoop_l) if not broken & _concerned(one)]
+    if faults or found:
+        raise Refusal(*faults, *found)
+    return _bag(place, fields, ())
+
+
 def sensible_bed(place: str, fields: _Fields, faults: Sequence[Fault]) -> BedEntry:
     """The entry of one bed told by itself.
 
