@@ -13,6 +13,8 @@ from halfpail.application.page import Press
 from halfpail.application.ports import Each, SeasonEngine
 from halfpail.application.shelf_ports import Backups, Held, Store
 from halfpail.application.spreadsheet import SheetReader
+from halfpail.application.table_files import TableWriter
+from halfpail.application.whole_garden import JsonFiles
 from halfpail.application.write_calendar import CalendarWriter
 from halfpail.blending.ports import Sieve, Solver
 from halfpail.blending.search import Search
@@ -87,6 +89,27 @@ class Services:
         from halfpail.sheets.reader import LimitedReader
 
         return LimitedReader()
+
+    @cached_property
+    def json_files(self) -> JsonFiles:
+        """Writes and reads gardens, mixes and plans as JSON."""
+        from halfpail.garden_json.files import GardenJson
+
+        return GardenJson()
+
+    @cached_property
+    def spreadsheets(self) -> TableWriter:
+        """Writes the tables of a garden as one spreadsheet."""
+        from halfpail.workbooks.xlsx import XlsxWriter
+
+        return XlsxWriter()
+
+    @cached_property
+    def csv_zips(self) -> TableWriter:
+        """Writes the tables of a garden as CSV files in one zip."""
+        from halfpail.workbooks.csv_zip import CsvZipWriter
+
+        return CsvZipWriter()
 
     def read_garden(self, path: Path) -> GardenEntry:
         """A garden file as typed, with the faults found in reading it.

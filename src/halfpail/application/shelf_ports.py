@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 from typing import Protocol, TypeVar
 
+from halfpail.application.brought_in import Brought, Changes
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
 from halfpail.application.kept import (
     GardenSettings,
@@ -20,6 +21,7 @@ from halfpail.application.kept import (
     SeasonEntry,
     StoreFile,
 )
+from halfpail.application.whole_garden import WholeGarden
 from halfpail.domain.diary import Event
 
 T = TypeVar("T")
@@ -81,6 +83,22 @@ class DiaryBook(Protocol):
         ...
 
 
+class Imports(Protocol):
+    """What files brought into one garden."""
+
+    def get(self, token: str) -> Brought | None:
+        """What was brought under a token; None where nothing was."""
+        ...
+
+    def bring(self, changes: Changes, token: str) -> Brought:
+        """Keep everything or nothing."""
+        ...
+
+    def take_back(self, token: str) -> Brought:
+        """Put everything back as it was; what was changed since stays, and is named."""
+        ...
+
+
 class Shelf(Protocol):
     """One garden in the store."""
 
@@ -109,6 +127,11 @@ class Shelf(Protocol):
         """Its diary."""
         ...
 
+    @property
+    def imports(self) -> Imports:
+        """What files brought into it."""
+        ...
+
     def garden(self) -> GardenEntry:
         """The whole garden as typed, as a garden file would tell it."""
         ...
@@ -127,6 +150,10 @@ class Drafts(Protocol):
 
     def drop(self, form: str) -> None:
         """Forget a draft, since the form was saved or given up."""
+        ...
+
+    def keep_few(self, start: str, most: int) -> None:
+        """Forget all but the newest of the drafts whose keys start so."""
         ...
 
 
@@ -237,7 +264,11 @@ class Store(Protocol):
         ...
 
     def put_in(self, entry: GardenEntry, *, is_sample: bool = False) -> int:
-        """A whole garden, all of it or nothing; answers its key."""
+        """A garden as typed, all of it or nothing; answers its key."""
+        ...
+
+    def put_in_whole(self, whole: WholeGarden) -> int:
+        """A garden with all that was kept of it, or nothing; answers its key."""
         ...
 
     def seen(self) -> frozenset[str]:

@@ -117,6 +117,42 @@ class SoilTest:
         return next((one for one in self.figures if one.element is element), None)
 
 
+# What a laboratory draws out together, as exchangeable bases.
+BASES = (Element.K, Element.CA, Element.MG, Element.NA)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Methods:
+    """The method of a report, and those of bases and boron where they are others."""
+
+    common: Extractant | None = None
+    bases: Extractant | None = None
+    boron: Extractant | None = None
+
+
+def methods_of(test: SoilTest) -> Methods:
+    """The methods of a report as its head would name them.
+
+    >>> bray = SoilFigure(element=Element.P, extractant=Extractant.BRAY_1, value=Fraction(30))
+    >>> boron = SoilFigure(element=Element.B, extractant=Extractant.HOT_WATER, value=Fraction(1))
+    >>> methods = methods_of(SoilTest(figures=(bray, boron)))
+    >>> str(methods.common), str(methods.boron), methods.bases
+    ('Bray-1', 'hot water', None)
+    """
+    found = {figure.element: figure.extractant for figure in test.figures}
+    bases = next((found[one] for one in BASES if one in found), None)
+    boron = found.get(Element.B)
+    apart = {*BASES, Element.B, Element.NITRATE}
+    common = next((own for element, own in found.items() if element not in apart), None)
+    if common is None and found.get(Element.NITRATE) is Extractant.SATURATED_MEDIA:
+        common = Extractant.SATURATED_MEDIA
+    return Methods(
+        common=common,
+        bases=None if bases is common else bases,
+        boron=None if boron is common else boron,
+    )
+
+
 # A furrow slice of an acre weighs two million pounds, 6 to 7 inches deep: Ohio State University,
 # "Understanding soil test reports for phosphorus values" (ohio-p-reports).
 LB_PER_ACRE_IN_A_PPM = 2

@@ -6,13 +6,12 @@ from typing import Any
 
 from halfpail.application.garden_entry import BedEntry
 from halfpail.domain.lime_method import Buffer
-from halfpail.domain.soil_test import Element, Extractant, Scale, SoilFigure, SoilTest
+from halfpail.domain.soil_test import Element, Scale, SoilTest, methods_of
 from halfpail.findings import Refusal
 from halfpail.garden_file import amount_words, keys, soil_keys, soil_values, time_keys
 from halfpail.garden_file.amount_words import faces_of, written
 from halfpail.garden_file.key import Key
 from halfpail.garden_file.reader import read_bed
-from halfpail.garden_file.soil_sense import BASES
 from halfpail.garden_file.typed_words import tables_of_words
 
 Tables = dict[str, Any]
@@ -135,7 +134,7 @@ def _soil_tables(test: SoilTest) -> Tables:
         fields["acidity"] = test.buffer.value
     elif test.buffer:
         fields["buffer_ph"] = test.buffer.value
-    tables = {**_extractants(figures), **table_of(soil_keys.SOIL_TEST, fields)}
+    tables = {**_extractants(test), **table_of(soil_keys.SOIL_TEST, fields)}
     if test.buffer and test.buffer.buffer is not Buffer.ACIDITY:
         kind = {buffer: word for word, buffer in soil_values.BUFFERS.items()}
         tables["buffer"] = kind[test.buffer.buffer]
@@ -150,20 +149,11 @@ def _soil_tables(test: SoilTest) -> Tables:
     return tables
 
 
-def _extractants(figures: Mapping[Element, SoilFigure]) -> Tables:
-    """The method of the report, and those of bases and boron where they are others."""
-    bases = next((figures[one].extractant for one in BASES if one in figures), None)
-    boron = figures[Element.B].extractant if Element.B in figures else None
-    apart = {*BASES, Element.B, Element.NITRATE}
-    common = next(
-        (one.extractant for element, one in figures.items() if element not in apart), None
-    )
-    if common is None and Element.NITRATE in figures:
-        own = figures[Element.NITRATE].extractant
-        common = own if own is Extractant.SATURATED_MEDIA else None
-    found = {"extractant": common, "bases_extractant": bases, "boron_extractant": boron}
-    return {
-        name: str(own)
-        for name, own in found.items()
-        if own is not None and (name == "extractant" or own is not common)
+def _extractants(test: SoilTest) -> Tables:
+    methods = methods_of(test)
+    found = {
+        "extractant": methods.common,
+        "bases_extractant": methods.bases,
+        "boron_extractant": methods.boron,
     }
+    return {name: str(own) for name, own in found.items() if own is not None}

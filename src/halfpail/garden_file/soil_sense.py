@@ -6,6 +6,7 @@ from typing import Any
 
 from halfpail.domain.lime_method import Buffer
 from halfpail.domain.soil_test import (
+    BASES,
     BufferReading,
     Element,
     Extractant,
@@ -21,7 +22,6 @@ from halfpail.reference.soil_methods import equivalent_weights
 
 Fields = Mapping[str, Any]
 
-BASES = (Element.K, Element.CA, Element.MG, Element.NA)
 _MEQ = equivalent_weights()
 # Above this no soil is known, so a unit or a digit must be wrong [mg/kg].
 _MOST = {

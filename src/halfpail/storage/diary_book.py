@@ -1,6 +1,6 @@
 """The diary as rows: events with what they point to, and the stock they moved."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 from fractions import Fraction
 
@@ -9,7 +9,16 @@ from django.utils import timezone
 
 from halfpail.application.kept import Kept
 from halfpail.application.store_trouble import Missing
-from halfpail.domain.diary import Bought, Event, Fed, Harvested, Made, Noted, stock_after_kg
+from halfpail.domain.diary import (
+    Bought,
+    Event,
+    Fed,
+    Harvested,
+    Made,
+    Noted,
+    bag_moves_kg,
+    stock_after_kg,
+)
 from halfpail.storage import models
 from halfpail.storage.drawers import bags_by_name
 from halfpail.storage.mapping import DiaryMapper
@@ -55,6 +64,25 @@ class RowDiary:
         return self._one(row)
 
     @writing
+    def bring_in(self, events: Iterable[Event]) -> None:
+        """Write down events of a file; the stock stays, since they moved it long ago.
+
+        What they name need not be there any more. Undoing one later gives back what it names.
+        """
+        kinds: tuple[type[models.InGarden], ...] = (models.Bed, models.Bag, models.Mix)
+        rows = {model: {row.name: row for row in self._live(model)} for model in kinds}
+        for event in events:
+            told = {name: rows[model].get(called) for name, model, called in _named_in(event)}
+            line = models.DiaryLine.objects.create(
+                garden_id=self.garden, **self.mapper.to_row(event), **told
+            )
+            models.StockMove.objects.bulk_create(
+                models.StockMove(line=line, bag_id=bag.pk, mass_kg=str(mass_kg))
+                for name, mass_kg in bag_moves_kg(event).items()
+                if (bag := rows[models.Bag].get(name))
+            )
+
+    @writing
     def undo(self, key: int) -> None:
         """Mark an event as undone and give back what it really moved."""
         row = self._rows().filter(pk=key, removed_at=None).first()
@@ -89,17 +117,12 @@ class RowDiary:
 
     def _pointers(self, event: Event) -> dict[str, models.InGarden | None]:
         """The rows an event names. A mix need not be a kept one; bags and beds must be known."""
-        found: dict[str, models.InGarden | None] = {}
-        if isinstance(event, Fed | Harvested) or (isinstance(event, Noted) and event.bed):
-            found["bed"] = self._named(models.Bed, "bed", event.bed)
-        if isinstance(event, Bought):
-            found["bag"] = self._named(models.Bag, "bag", event.bag)
-        if isinstance(event, Fed) and event.straight:
-            found["bag"] = self._named(models.Bag, "bag", event.of)
-        elif isinstance(event, Fed | Made):
-            mix = event.of if isinstance(event, Fed) else event.mix
-            found["mix"] = self._live(models.Mix).filter(name=mix).first()
-        return found
+        return {
+            name: self._live(model).filter(name=called).first()
+            if model is models.Mix
+            else self._named(model, name, called)
+            for name, model, called in _named_in(event)
+        }
 
     def _named(self, model: type[models.InGarden], place: str, name: str) -> models.InGarden:
         row = self._live(model).filter(name=name).first()
@@ -119,6 +142,18 @@ class RowDiary:
             if moved_kg := after_kg - shed_kg[name]:
                 _put_in_shed(bags[name], after_kg)
                 line.moves.create(bag=bags[name], mass_kg=str(moved_kg))
+
+
+def _named_in(event: Event) -> Iterator[tuple[str, type[models.InGarden], str]]:
+    """What an event names: under which column, of which rows, by which name."""
+    if isinstance(event, Fed | Harvested) or (isinstance(event, Noted) and event.bed):
+        yield "bed", models.Bed, event.bed
+    if isinstance(event, Bought):
+        yield "bag", models.Bag, event.bag
+    if isinstance(event, Fed) and event.straight:
+        yield "bag", models.Bag, event.of
+    elif isinstance(event, Fed | Made):
+        yield "mix", models.Mix, event.of if isinstance(event, Fed) else event.mix
 
 
 def _put_in_shed(bag: models.Bag, shed_kg: Fraction) -> None:

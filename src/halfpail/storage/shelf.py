@@ -5,7 +5,9 @@ from dataclasses import replace
 
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
 from halfpail.application.kept import GardenSettings, SeasonEntry
+from halfpail.application.whole_garden import WholeGarden
 from halfpail.storage import models
+from halfpail.storage.bring_in import RowImports
 from halfpail.storage.diary_book import RowDiary
 from halfpail.storage.drawers import MixDrawer, RowDrawer
 from halfpail.storage.jobs import RowJobs
@@ -24,6 +26,7 @@ class RowShelf:
         self.mixes = MixDrawer(garden)
         self.seasons: RowDrawer[SeasonEntry] = RowDrawer(SeasonMapper(), garden)
         self.diary = RowDiary(garden)
+        self.imports = RowImports(self.bags, self.beds, self.diary)
 
     @reading
     def garden(self) -> GardenEntry:
@@ -57,6 +60,13 @@ class RowDrafts:
         """Forget a draft."""
         models.Draft.objects.filter(form=form).delete()
 
+    @writing
+    def keep_few(self, start: str, most: int) -> None:
+        """Forget all but the newest of the drafts whose keys start so."""
+        rows = models.Draft.objects.filter(form__startswith=start).order_by("-kept_at", "-pk")
+        old = list(rows.values_list("pk", flat=True)[most:])
+        models.Draft.objects.filter(pk__in=old).delete()
+
 
 class RowStore:
     """Everything that is kept on this machine; `read_only` where it can only be looked at."""
@@ -84,6 +94,23 @@ class RowStore:
         for bed in entry.beds:
             shelf.beds.add(bed)
         return garden
+
+    @writing
+    def put_in_whole(self, whole: WholeGarden) -> int:
+        """A garden with all that was kept of it, or nothing; answers its key."""
+        key = self.put_in(whole.garden, is_sample=whole.is_sample)
+        kept = self.gardens.get(key)
+        self.gardens.change(key, kept.version, replace(kept.value, answers=whole.answers))
+        shelf = RowShelf(key, self.gardens)
+        put_away = [shelf.bags.add(bag) for bag in whole.put_away]
+        for mix in whole.mixes:
+            shelf.mixes.add(mix)
+        for bag in put_away:
+            shelf.bags.remove(bag.key, bag.version)
+        for season in whole.seasons:
+            shelf.seasons.add(season)
+        shelf.diary.bring_in(whole.diary)
+        return key
 
     @reading
     def seen(self) -> frozenset[str]:

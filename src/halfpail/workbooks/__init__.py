@@ -1,0 +1,1 @@
+"""Tables written out: as one spreadsheet of many sheets, or as CSV files in one zip."""

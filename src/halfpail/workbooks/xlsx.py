@@ -1,0 +1,64 @@
+"""One spreadsheet of many sheets: numbers as numbers, days as days, and never a formula."""
+
+from datetime import UTC, date, datetime, time
+from fractions import Fraction
+from io import BytesIO
+from typing import Any
+
+import xlsxwriter
+
+from halfpail.application.sheet_cells import CellTable
+from halfpail.application.sheet_columns import Cell, Column, Kind
+from halfpail.application.table_files import TableBook
+from halfpail.workbooks.widths import width_of
+
+_OPTIONS = {
+    "in_memory": True,
+    "strings_to_formulas": False,
+    "strings_to_numbers": False,
+    "strings_to_urls": False,
+}
+_LOOKS = {Kind.DATE: "yyyy-mm-dd", Kind.MONEY: "0.00"}
+_HEAD = {"bold": True, "text_wrap": True, "valign": "top", "bottom": 1}
+
+
+class XlsxWriter:
+    """Writes XLSX files."""
+
+    def write(self, book: TableBook) -> bytes:
+        """The file; it bears the day it was written as its own, so the same book is the same."""
+        file = BytesIO()
+        made = xlsxwriter.Workbook(file, _OPTIONS)
+        on = datetime.combine(book.written_on, time(), UTC).replace(tzinfo=None)
+        made.set_properties({"title": "Garden", "created": on})
+        head = made.add_format(_HEAD)
+        looks = {kind: made.add_format({"num_format": look}) for kind, look in _LOOKS.items()}
+        for table in book.tables:
+            _write(made.add_worksheet(table.name), table, head, looks)
+        made.close()
+        return file.getvalue()
+
+
+def _write(sheet: Any, table: CellTable, head: Any, looks: dict[Kind, Any]) -> None:
+    sheet.freeze_panes(1, 1)
+    for at, (column, title) in enumerate(zip(table.columns, table.heads, strict=True)):
+        cells = [row[at] for row in table.rows]
+        sheet.set_column(at, at, width_of(title, cells))
+        sheet.write_string(0, at, title, head)
+        for number, cell in enumerate(cells, 1):
+            _write_cell(sheet, (number, at), cell, looks.get(_kind(column, cell)))
+
+
+def _kind(column: Column, cell: Cell) -> Kind:
+    return Kind.DATE if isinstance(cell, date) else column.kind
+
+
+def _write_cell(sheet: Any, at: tuple[int, int], cell: Cell, look: Any) -> None:
+    if cell is None:
+        return
+    if isinstance(cell, str):
+        sheet.write_string(*at, cell)
+    elif isinstance(cell, date):
+        sheet.write_datetime(*at, cell, look)
+    elif isinstance(cell, int | Fraction):
+        sheet.write_number(*at, float(cell), look)
