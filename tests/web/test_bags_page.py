@@ -25,12 +25,6 @@ Derived from: feather meal, soybean meal, bone meal, sulfate of potash"""
 HTMX = {"hx-request": "true"}
 
 
-@pytest.fixture
-def empty(sender):
-    sender.send("/garden/start", {"with": "empty"})
-    return sender
-
-
 def names(page) -> list[str]:
     links = [(a.attributes["href"], a.text) for a in page.all("a")]
     return [text for to, text in links if to.startswith("/bags/") and to != "/bags/new"]

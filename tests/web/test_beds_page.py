@@ -28,12 +28,6 @@ SHEET = {
 }
 
 
-@pytest.fixture
-def empty(sender):
-    sender.send("/garden/start", {"with": "empty"})
-    return sender
-
-
 def add(browser, **typed: str):
     return browser.send("/beds/new", browser.filled("/beds/new", **typed))
 
