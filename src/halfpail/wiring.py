@@ -3,12 +3,13 @@
 import json
 import tomllib
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache, cached_property
 from importlib.resources import files
 from pathlib import Path
 from typing import Any, TypeVar
 
-from halfpail.application.garden_entry import BedEntry, GardenEntry
+from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
 from halfpail.application.page import Press
 from halfpail.application.ports import Each, SeasonEngine
 from halfpail.application.shelf_ports import Backups, Held, Store
@@ -120,6 +121,26 @@ class Services:
         from halfpail.garden_file.reader import read_file
 
         return read_file(path)
+
+    def read_bag_row(self, bag: Mapping[str, object], place: str, about: GardenEntry) -> BagEntry:
+        """One bag of a garden told by the keys of a garden file, with the words it was typed in.
+
+        Raises:
+            Refusal: with every fault found.
+        """
+        from halfpail.garden_file.reader import read_bag
+
+        return read_bag(bag, place, about.preferences.currency, about.tools.scoop_l)
+
+    def read_bed_row(self, bed: Mapping[str, object], place: str) -> BedEntry:
+        """One bed told by the keys of a garden file, with the words it was typed in.
+
+        Raises:
+            Refusal: with every fault found.
+        """
+        from halfpail.garden_file.typed_words import words_of
+
+        return replace(self.read_bed(bed, place), typed=words_of(bed))
 
     def read_bed(self, bed: Mapping[str, object], place: str) -> BedEntry:
         """One bed told by the keys of a garden file.

@@ -33,20 +33,29 @@ class Changes:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Trace(Generic[T]):
-    """What was kept in one place: its key and version there, and what stood there before."""
+class BagTrace:
+    """A bag that was kept: its key and version, and what stood there before."""
 
     key: int
     version: int
-    before: T | None = None
+    before: BagEntry | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BedTrace:
+    """A bed that was kept: its key and version, and what stood there before."""
+
+    key: int
+    version: int
+    before: BedEntry | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Brought:
     """What one file really brought; `left` tells after taking back what had changed since."""
 
-    bags: tuple[Trace[BagEntry], ...] = ()
-    beds: tuple[Trace[BedEntry], ...] = ()
+    bags: tuple[BagTrace, ...] = ()
+    beds: tuple[BedTrace, ...] = ()
     lines: tuple[int, ...] = ()
     taken_back: bool = False
     left: tuple[str, ...] = ()
@@ -55,7 +64,7 @@ class Brought:
     def words(self) -> str:
         """How many of each.
 
-        >>> Brought(lines=(1, 2), bags=(Trace(key=1, version=1),)).words
+        >>> Brought(lines=(1, 2), bags=(BagTrace(key=1, version=1),)).words
         '1 bag and 2 lines of the diary'
         """
         counts = (

@@ -112,8 +112,7 @@ def look_at_spreadsheet(
 def _looked_at(asked: SheetAsked, choice: Choice) -> FoundSheet:
     matching, table = choice.matching, TABLE_CALLED[choice.matching.table]
     notes = (*asked.sheet.notes, *matching.notes)
-    chosen = matching.keys.values()
-    missing = [one for one in table.columns if one.needed and one.key not in chosen]
+    missing = [one for one in table.columns if one.needed and one.key not in matching.keys]
     for one in missing:
         if one.key == _FIRST_OF_ALL[table.name]:
             sentence = NO_COLUMN.format(f"“{one.head}”")

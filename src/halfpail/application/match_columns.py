@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from halfpail.application.garden_tables import BROUGHT_IN, TABLES
 from halfpail.application.head_words import Head, column_called, columns_of, read_head
@@ -22,15 +22,20 @@ DOUBLE = "Two columns are headed “{}”: choose which one is meant."
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Matching:
-    """What a sheet is taken for: a table, the row of its heads, and a key for some columns.
+    """What a sheet is taken for: a table, the row of its heads, and the key of each column.
 
-    Without a table the sheet is left out. Rows and columns count from nought.
+    Without a table the sheet is left out, and so is a column without a key. Rows count from nought.
     """
 
     table: str = ""
     head_row: int = 0
-    keys: Mapping[int, str] = field(default_factory=dict, hash=False)
+    keys: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+
+    @property
+    def known(self) -> dict[int, str]:
+        """The keys of the columns that have one, by the column's number from nought."""
+        return {at: key for at, key in enumerate(self.keys) if key}
 
 
 def match_columns(sheet: Sheet, wanted: str | None = None) -> Matching:
@@ -39,7 +44,7 @@ def match_columns(sheet: Sheet, wanted: str | None = None) -> Matching:
     >>> from halfpail.application.spreadsheet import Cell
     >>> heads = tuple(Cell(CellKind.TEXT, text) for text in ("Grade", "Product", "colour"))
     >>> match_columns(Sheet(name="Rows", rows=(heads,))).keys
-    {0: 'label', 1: 'name'}
+    ('label', 'name', '')
     """
     if wanted is not None:
         return _matched(sheet, TABLE_CALLED[wanted]) if wanted in TABLE_CALLED else Matching()
@@ -49,7 +54,7 @@ def match_columns(sheet: Sheet, wanted: str | None = None) -> Matching:
     if named is not None:
         return _matched(sheet, named) if named in BROUGHT_IN else Matching(notes=(NOT_BROUGHT_IN,))
     best = max((_matched(sheet, table) for table in BROUGHT_IN), key=_fit)
-    return best if len(best.keys) >= ENOUGH_HEADS else Matching(notes=(UNKNOWN,))
+    return best if len(best.known) >= ENOUGH_HEADS else Matching(notes=(UNKNOWN,))
 
 
 def heads_of(sheet: Sheet, row: int) -> tuple[Head, ...]:
@@ -76,14 +81,16 @@ def column_of_key(matching: Matching, key: str) -> Column:
 def _matched(sheet: Sheet, table: Table) -> Matching:
     rows = range(min(HEADS_WITHIN, len(sheet.rows)))
     found = [_at_row(sheet, table, row) for row in rows]
-    return max(found, key=lambda one: len(one.keys), default=Matching(table=table.name))
+    return max(found, key=lambda one: len(one.known), default=Matching(table=table.name))
 
 
 def _at_row(sheet: Sheet, table: Table, row: int) -> Matching:
     heads = heads_of(sheet, row)
     meant = {at: column.key for at, head in enumerate(heads) if (column := _meant(table, head))}
     counts = Counter(meant.values())
-    keys = {at: key for at, key in meant.items() if counts[key] == 1}
+    keys = tuple(
+        key if counts[key := meant.get(at, "")] == 1 else "" for at in range(width_of(sheet))
+    )
     notes = tuple(_doubles(heads, meant, counts))
     return Matching(table=table.name, head_row=row, keys=keys, notes=notes)
 
@@ -107,7 +114,7 @@ def _doubles(
 def _fit(matching: Matching) -> tuple[int, int]:
     """Whether all that is needed is there, and how much is known besides."""
     needed = {one.key for one in TABLE_CALLED[matching.table].columns if one.needed}
-    return (needed <= set(matching.keys.values()), len(matching.keys))
+    return (needed <= set(matching.keys), len(matching.known))
 
 
 def _same(one: str, other: str) -> bool:

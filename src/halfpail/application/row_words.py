@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from halfpail.application.formula_guard import unguarded
 from halfpail.application.head_words import Head
 from halfpail.application.match_columns import Matching, column_of_key, heads_of
 from halfpail.application.sheet_columns import Column, Kind
@@ -16,10 +17,6 @@ from halfpail.quantities.typed_text import quoted
 LABEL = "label"
 YES = frozenset({"yes", "y", "true", "x", "1", "✓"})
 NO = frozenset({"no", "n", "false", "0", "-"})
-# Written before a text that a spreadsheet program would take for a formula.
-GUARD = "'"
-GUARDED = ("=", "+", "-", "@", "\t", "\r", "\0")
-
 _BARE = re.compile(rf"[{NUMERAL_CHARACTERS} ]+")
 _SIDES = re.compile(r"[^a-z]+(?:x|×|by)[^a-z]+", re.IGNORECASE)
 _SIDE_OF = {"sq ft": "ft", "sq. ft": "ft", "ft2": "ft", "m²": "m", "m2": "m"}
@@ -51,7 +48,7 @@ class RowWords:
 def rows_of(sheet: Sheet, matching: Matching) -> Iterator[RowWords]:
     """Every row below the heads that has something in a matched column."""
     heads = heads_of(sheet, matching.head_row)
-    columns = {at: column_of_key(matching, key) for at, key in matching.keys.items()}
+    columns = {at: column_of_key(matching, key) for at, key in matching.known.items()}
     for at, cells in enumerate(sheet.rows[matching.head_row + 1 :], matching.head_row + 2):
         row = _row(at, cells, heads, columns)
         if row.filled or row.faults:
@@ -61,23 +58,13 @@ def rows_of(sheet: Sheet, matching: Matching) -> Iterator[RowWords]:
 def head_of(sheet: Sheet, matching: Matching, key: str) -> str:
     """The head of the column a key stands for, as it stands in the file; else the usual one."""
     heads = heads_of(sheet, matching.head_row)
-    for at, known in matching.keys.items():
+    for at, known in matching.known.items():
         if known == key and at < len(heads) and heads[at].text:
             return heads[at].text
     try:
         return column_of_key(matching, key).head
     except KeyError:
         return key
-
-
-def unguarded(text: str) -> str:
-    """A text without the sign that keeps spreadsheet programs from taking it for a formula.
-
-    >>> unguarded("'=1+1"), unguarded("'tis"), unguarded("=1+1")
-    ('=1+1', "'tis", '=1+1')
-    """
-    rest = text.removeprefix(GUARD)
-    return rest if rest != text and rest.startswith(GUARDED) else text
 
 
 def _row(

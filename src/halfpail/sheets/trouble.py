@@ -25,10 +25,10 @@ BOMB = Unusable("The file unpacks to far more than a table holds.", _ALONE)
 TOO_MUCH = Unusable("The file needs more memory than one table may have.", _ALONE)
 TOO_SLOW = Unusable("The file takes too long to read.", _ALONE)
 TOO_MANY_ROWS = Unusable("A sheet has more than 20,000 rows.", _ALONE)
-TOO_MANY_COLUMNS = Unusable("A sheet has more than 100 columns.", "Take out columns not needed.")
+TOO_MANY_COLUMNS = Unusable("A sheet has more than 60 columns.", "Take out columns not needed.")
 TOO_MANY_CELLS = Unusable("The file has more than 100,000 cells.", _ALONE)
 TOO_MANY_LETTERS = Unusable("The file holds more text than a garden needs.", _ALONE)
-TOO_MANY_SHEETS = Unusable("The file has more than 12 sheets.", _ALONE)
+TOO_MANY_SHEETS = Unusable("The file has more than 24 sheets.", _ALONE)
 NO_TEXT = Unusable("The file holds letters that no table has.", _SAVE)
 QUOTES = Unusable(
     "A quotation mark is opened and never closed.", 'Look for a single " in the text of a cell.'

@@ -17,6 +17,7 @@ from halfpail.web.views import (
     season,
     settings,
     sources,
+    spreadsheet,
     to_do,
 )
 
@@ -66,6 +67,10 @@ urlpatterns = [
     path("settings/garden.toml", garden_files.write, name="garden file"),
     path("garden/import", garden_files.bring_in, name="import"),
     path("garden/import/confirm", garden_files.confirm, name="confirm import"),
+    path("spreadsheet", spreadsheet.bring, name="spreadsheet"),
+    path("spreadsheet/<slug:token>", spreadsheet.rows, name="spreadsheet rows"),
+    path("spreadsheet/<slug:token>/take-back", spreadsheet.take_back, name="take back spreadsheet"),
+    path("spreadsheet/<slug:token>/forget", spreadsheet.give_up, name="forget spreadsheet"),
     path("diary", diary.diary, name="diary"),
     path("diary/write/<str:kind>", diary.write, name="write diary"),
     path("diary/<int:key>/undo", diary.undo, name="undo diary"),
