@@ -6,13 +6,13 @@ from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from io import BytesIO
 from math import isfinite
+from zipfile import ZipFile
 
 import python_calamine as calamine
 
 from halfpail.application.spreadsheet import Cell, CellKind, Sheet
 from halfpail.sheets import limits, trouble
 from halfpail.sheets.marks import ERROR, NO_RESULT, PERCENT, Marks, marks_of
-from halfpail.sheets.packed import unpack
 
 NOTHING = Cell(CellKind.EMPTY)
 # Spreadsheet programs count with fifteen digits; what comes after is dust of the binary number.
@@ -21,13 +21,12 @@ MERGED = "Cells {} are merged; what stands there counts for the first of them al
 _MOST_TOLD = 3
 
 
-def read_packed(raw: bytes) -> Iterator[Sheet]:
+def read_packed(raw: bytes, packed: ZipFile) -> Iterator[Sheet]:
     """The sheets of an XLSX or ODS file, charts left out.
 
     Raises:
         Unusable: it is damaged, locked, or asks for too much.
     """
-    packed = unpack(raw)
     with _told_kindly():
         book = calamine.CalamineWorkbook.from_filelike(BytesIO(raw))
     tables = [one for one in book.sheets_metadata if one.typ == calamine.SheetTypeEnum.WorkSheet]

@@ -7,7 +7,8 @@ it does not need: memory, time, and the right to open files or connections.
 import codecs
 import json
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from typing import Any
 
 from halfpail.application.spreadsheet import Cell, CellKind, Sheet
@@ -15,6 +16,7 @@ from halfpail.sheets import limits, trouble
 from halfpail.sheets.cells import read_packed
 from halfpail.sheets.kinds import FileKind, kind_of
 from halfpail.sheets.lines import read_lines
+from halfpail.sheets.packed import part, tables_in, unpack
 
 # Letters are looked up late; afterwards nothing more can be opened.
 _LETTERS = ("utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "cp1252", "cp437")
@@ -47,7 +49,7 @@ def opened(raw: bytes) -> list[Sheet]:
     if len(raw) > limits.MOST_BYTES:
         raise trouble.TOO_LONG
     kind = kind_of(raw)
-    read: Iterable[Sheet] = read_packed(raw) if kind is FileKind.PACKED else [read_lines(raw)]
+    read: Iterable[Sheet] = _packed(raw) if kind is FileKind.PACKED else [read_lines(raw)]
     sheets, cells, letters = [], 0, 0
     for sheet in read:
         rows = tuple(_trimmed(row) for row in sheet.rows)
@@ -65,6 +67,26 @@ def opened(raw: bytes) -> list[Sheet]:
     if not sheets:
         raise trouble.NOTHING
     return sheets
+
+
+def _packed(raw: bytes) -> Iterator[Sheet]:
+    """The sheets of a spreadsheet, or of a zip of CSV, which are named by their files."""
+    packed = unpack(raw)
+    if not (names := tables_in(packed)):
+        yield from read_packed(raw, packed)
+    elif len(names) > limits.MOST_SHEETS:
+        raise trouble.TOO_MANY_SHEETS
+    for name in names:
+        yield replace(read_lines(part(packed, name)), name=_sheet_name(name))
+
+
+def _sheet_name(file: str) -> str:
+    """The name of the sheet a file of CSV was written from.
+
+    >>> _sheet_name("garden/soil-tests.csv")
+    'Soil tests'
+    """
+    return file.rpartition("/")[2][: -len(".csv")].replace("-", " ").capitalize()
 
 
 def answer(raw: bytes) -> dict[str, Any]:

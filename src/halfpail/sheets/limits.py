@@ -9,7 +9,7 @@ SMALL_ENOUGH_TO_PACK_TIGHTLY = 200_000
 
 MOST_SHEETS = 24
 MOST_ROWS = 20_000
-MOST_COLUMNS = 60
+MOST_COLUMNS = 45
 MOST_CELLS = 100_000
 # A label may have 4000 letters; what is longer is cut here and refused where it is read.
 MOST_LETTERS = 4100

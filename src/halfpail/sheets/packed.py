@@ -33,11 +33,17 @@ def unpack(raw: bytes) -> ZipFile:
         raise trouble.LOCKED
     if _OLD in names:
         raise trouble.OLD_EXCEL
-    if not any(name in names for name in _SHEETS):
+    if not any(name in names for name in _SHEETS) and not tables_in(packed):
         raise trouble.of_kind("a packed file") if names else trouble.DAMAGED
     if len(names) < len(entries):
         raise trouble.DAMAGED
     return packed
+
+
+def tables_in(packed: ZipFile) -> list[str]:
+    """The files of a zip that holds nothing but CSV; none of any other."""
+    names = packed.namelist()
+    return names if all(name.lower().endswith(".csv") for name in names) else []
 
 
 def part(packed: ZipFile, name: str) -> bytes:

@@ -18,7 +18,8 @@ _OPTIONS = {
     "strings_to_numbers": False,
     "strings_to_urls": False,
 }
-_LOOKS = {Kind.DATE: "yyyy-mm-dd", Kind.MONEY: "0.00"}
+# Words stand as text, or a grade of 4-4-4 becomes a day where somebody types it.
+_LOOKS = {Kind.DATE: "yyyy-mm-dd", Kind.MONEY: "0.00", Kind.WORDS: "@"}
 _HEAD = {"bold": True, "text_wrap": True, "valign": "top", "bottom": 1}
 
 
@@ -43,7 +44,7 @@ def _write(sheet: Any, table: CellTable, head: Any, looks: dict[Kind, Any]) -> N
     sheet.freeze_panes(1, 1)
     for at, (column, title) in enumerate(zip(table.columns, table.heads, strict=True)):
         cells = [row[at] for row in table.rows]
-        sheet.set_column(at, at, width_of(title, cells))
+        sheet.set_column(at, at, width_of(title, cells), looks.get(column.kind))
         sheet.write_string(0, at, title, head)
         for number, cell in enumerate(cells, 1):
             _write_cell(sheet, (number, at), cell, looks.get(_kind(column, cell)))
@@ -57,7 +58,7 @@ def _write_cell(sheet: Any, at: tuple[int, int], cell: Cell, look: Any) -> None:
     if cell is None:
         return
     if isinstance(cell, str):
-        sheet.write_string(*at, cell)
+        sheet.write_string(*at, cell, look)
     elif isinstance(cell, date):
         sheet.write_datetime(*at, cell, look)
     elif isinstance(cell, int | Fraction):

@@ -9,8 +9,11 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
+from halfpail.application.fill_tables import units_of
+from halfpail.application.make_template import make_template
 from halfpail.application.store_trouble import Conflict, Missing, NameTaken
 from halfpail.findings import Refusal
+from halfpail.web.clock import today
 from halfpail.web.forms.spreadsheet import MOST_BYTES, SpreadsheetForm, chosen
 from halfpail.web.held_import import choose, held_under, hold, let_go, looked_at, print_of
 from halfpail.web.home import GardenRequest, Home, at_home
@@ -18,6 +21,7 @@ from halfpail.web.pages.spreadsheet import ChoosePage, KeptPage, rows_page
 
 SEE_OTHER, CONFLICT, UNPROCESSABLE = 303, 409, 422
 KEEP = "keep"
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 GONE = "That spreadsheet is no longer here; choose the file again."
 CHANGED = "The garden or your choices changed since you looked. Look once more, then keep it."
 
@@ -39,6 +43,19 @@ def bring(request: GardenRequest) -> HttpResponse:
         return _asked(request, ChoosePage(form=form, faults=refusal.faults), UNPROCESSABLE)
     held = hold(request.home, name, book)
     return HttpResponseRedirect(reverse("spreadsheet rows", args=[held.token]), status=SEE_OTHER)
+
+
+@at_home
+def template(request: GardenRequest, ending: str) -> HttpResponse:
+    """An empty spreadsheet to fill in, with the units of the garden in its heads."""
+    writer, kind = {
+        "xlsx": (request.services.spreadsheets, XLSX),
+        "zip": (request.services.csv_zips, "application/zip"),
+    }[ending]
+    book = make_template(units_of(_home(request).about), today())
+    response = HttpResponse(writer.write(book), content_type=kind)
+    response["Content-Disposition"] = f'attachment; filename="to-fill-in.{ending}"'
+    return response
 
 
 @at_home
