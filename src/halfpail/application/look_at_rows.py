@@ -77,6 +77,14 @@ class SheetAsked:
         )
         return replace(fault, place=", ".join(filter(None, parts)), remedy=remedy)
 
+    def is_same_bed(self, one: BedEntry, other: BedEntry) -> bool:
+        """Whether two beds say the same; where in a text their parts stood is no part of it."""
+        first, second = (
+            self.reader.words_of(replace(self.now.about, bags=(), beds=(replace(bed, typed={}),)))
+            for bed in (one, other)
+        )
+        return first == second
+
     def _head(self, key: str) -> str:
         own = BED if key == NAME and self.matching.table == SOIL_TESTS.name else key
         return head_of(self.sheet, self.matching, own)
@@ -96,7 +104,7 @@ def look_at_bags(asked: SheetAsked) -> tuple[FoundRow[BagEntry], ...]:
         fill_bag(at_label, about.tools.scoop_l, about.elemental_labels)
         return entry
 
-    return tuple(_found(asked, kept, read))
+    return tuple(_found(asked, kept, read, lambda one, other: one == other))
 
 
 def look_at_beds(asked: SheetAsked) -> tuple[FoundRow[BedEntry], ...]:
@@ -107,7 +115,7 @@ def look_at_beds(asked: SheetAsked) -> tuple[FoundRow[BedEntry], ...]:
         need_of_bed(entry, asked.now.about.preferences.units)
         return entry
 
-    return tuple(_found(asked, _known_beds(asked), read))
+    return tuple(_found(asked, _known_beds(asked), read, asked.is_same_bed))
 
 
 def look_at_soil_tests(asked: SheetAsked) -> tuple[FoundRow[BedEntry], ...]:
@@ -122,7 +130,10 @@ def look_at_soil_tests(asked: SheetAsked) -> tuple[FoundRow[BedEntry], ...]:
         need_of_bed(entry, asked.now.about.preferences.units)
         return entry
 
-    return tuple(_found(asked, _known_beds(asked), read, lambda seen: bool(seen.value.soil_test)))
+    def is_here(seen: Kept[BedEntry]) -> bool:
+        return seen.value.soil_test is not None
+
+    return tuple(_found(asked, _known_beds(asked), read, asked.is_same_bed, is_here))
 
 
 def _under_name(row: RowWords) -> RowWords:
@@ -135,9 +146,13 @@ def _found(
     asked: SheetAsked,
     kept: _Known[T],
     read: Callable[[RowWords, Mapping[str, Any]], T],
+    is_same: Callable[[T, T], bool],
     is_here: Callable[[Kept[T]], bool] = lambda seen: True,
 ) -> Iterator[FoundRow[T]]:
-    """Each row read; `is_here` says whether what is kept tells already what the row is about."""
+    """Each row read, and held against what is kept.
+
+    `is_here` says whether what is kept tells already what the row is about.
+    """
     first: dict[str, int] = {}
     for row in asked.rows():
         name = str(row.words.get(NAME, ""))
@@ -154,7 +169,7 @@ def _found(
         standing = Standing.NEW
         if faults or value is None:
             standing = Standing.FAULTY
-        elif seen is not None and seen.value == value:
+        elif seen is not None and is_same(seen.value, value):
             standing = Standing.SAME
         elif seen is not None and is_here(seen):
             standing = Standing.CHANGED

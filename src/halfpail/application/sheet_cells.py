@@ -68,15 +68,24 @@ def row_of(table: Table, told: Mapping[str, Cell], units: Units) -> dict[str, Ce
     >>> row_of(BAGS, {"bag": "meal", "weight of a full bag (lb)": "5"}, Units())["weight"]
     Fraction(45359237, 20000000)
     """
-    exact = dict(_EXACT.findall(str(told.get(EXACTLY.head) or "")))
+    exact = exact_numbers(str(told.get(EXACTLY.head) or ""))
     row: dict[str, Cell] = {}
     for column in table.columns:
         value = _value(column.kind, told.get(column.head_in(units)))
         if column.key in exact and isinstance(value, Fraction):
-            whole = Fraction(exact[column.key])
+            whole = exact[column.key]
             value = whole if short(whole) == value else value
         row[column.key] = _times(column.kind, value, units)
     return row
+
+
+def exact_numbers(text: str) -> dict[str, Fraction]:
+    """The numbers that stand whole in the last column, by the keys of theirs.
+
+    >>> exact_numbers("size=385/96; yield=1/3")
+    {'size': Fraction(385, 96), 'yield': Fraction(1, 3)}
+    """
+    return {key: Fraction(number) for key, number in _EXACT.findall(text)}
 
 
 def short(value: Fraction) -> Fraction:

@@ -68,10 +68,14 @@ class ChoosePage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowsPage:
-    """A spreadsheet told back; `seen` is the print of what would be kept."""
+    """A spreadsheet told back; `others` are sheets left out, where not all are.
+
+    `seen` is the print of what would be kept.
+    """
 
     held: Held
     sheets: tuple[SheetPart, ...]
+    others: tuple[SheetPart, ...]
     count: int
     left_out: int
     seen: str
@@ -96,9 +100,12 @@ def rows_page(held: Held, found: FoundSpreadsheet) -> RowsPage:
     taken = sum(len(sheet.taken) for sheet in found.sheets)
     told = sum(len(sheet.rows) for sheet in found.sheets)
     same = sum(sheet.count(Standing.SAME) for sheet in found.sheets)
+    parts = [_part(at, sheet) for at, sheet in enumerate(found.sheets)]
+    known = tuple(part for part in parts if part.table.chosen)
     return RowsPage(
         held=held,
-        sheets=tuple(_part(at, sheet) for at, sheet in enumerate(found.sheets)),
+        sheets=known or tuple(parts),
+        others=tuple(part for part in parts if not part.table.chosen) if known else (),
         count=taken,
         left_out=told - taken - same,
         seen=print_of(found.changes),
