@@ -20,7 +20,7 @@ demo: .venv/run.made ## plan the sample garden
 serve: .venv/run.made ## open the pages in your browser, on this machine only
 	@$(BIN)/halfpail serve
 
-check: style types imports fast ## format, lint, types, imports and the fast tests, in under a minute
+check: style types imports fast ## format, lint, types, imports and the fast tests, in about a minute
 
 test: style types imports whole browser ## everything; BROWSER=required makes a missing Chromium a failure
 
@@ -66,7 +66,7 @@ imports: .venv/test.made
 	@$(BIN)/lint-imports --no-logo
 
 fast: .venv/test.made
-	@$(BIN)/pytest -q -m "not slow" --ignore=tests/browser
+	@$(BIN)/pytest -q -m "not slow" --ignore=tests/browser --ignore=tests/properties -n auto --dist worksteal
 
 whole: .venv/test.made
 	@$(BIN)/pytest -q --ignore=tests/browser
