@@ -9,6 +9,7 @@ from functools import cache
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as draw
 
+from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.gather_garden import gather_garden
 from halfpail.application.kept import MixEntry, SeasonEntry
 from halfpail.application.open_json import open_json
@@ -27,12 +28,10 @@ WORDS = ("", "x", "\x00", "a\nb", "2027-05-01", "9999-12-31", "fed", "=1", "N" *
 ODD = draw.sampled_from([None, True, *NUMBERS, *WORDS, [], {}, [None], {"x": 1}])
 
 
-@cache
-def files() -> tuple[bytes, ...]:
-    garden = without_text(services().read_sample_garden())
+def plan_of(garden: GardenEntry) -> SeasonPlan:
+    """A small plan by hand: one mix and one bag alone for the first bed."""
     bag, bed = garden.bags[0].name, garden.beds[0].name
-    mix = MixEntry(name="pail", scoops={bag: 2})
-    plan = SeasonPlan(
+    return SeasonPlan(
         stirs=(Stir(scoops={bag: 2}, rounds=3),),
         feedings=(Feeding(plot=bed, of=0, measures=4), Feeding(plot=bed, of=bag, measures=1)),
         purchases={bag: 1},
@@ -41,6 +40,14 @@ def files() -> tuple[bytes, ...]:
         bound=ONE,
         proven_by="hand",
     )
+
+
+@cache
+def files() -> tuple[bytes, ...]:
+    garden = without_text(services().read_sample_garden())
+    bag, bed = garden.bags[0].name, garden.beds[0].name
+    mix = MixEntry(name="pail", scoops={bag: 2})
+    plan = plan_of(garden)
     season = SeasonEntry(name="2027", made_on=DAY, plan=plan, garden=garden)
     diary = (
         Bought(on=DAY, bag=bag, bags=1, bag_kg=ONE, paid=ONE),

@@ -1,7 +1,8 @@
-"""Everything that lies on a shelf, gathered into one value."""
+"""Everything that lies on a shelf, gathered into one value; and which garden a command means."""
 
 from halfpail.application.kept import GardenSettings
-from halfpail.application.shelf_ports import Shelf
+from halfpail.application.shelf_ports import Shelf, Store
+from halfpail.application.store_trouble import NoStore
 from halfpail.application.whole_garden import WholeGarden, without_text
 
 
@@ -25,3 +26,15 @@ def gather_garden(settings: GardenSettings, shelf: Shelf) -> WholeGarden:
         diary=tuple(kept.value for kept in shelf.diary.all()),
         seasons=tuple(kept.value for kept in shelf.seasons.all()),
     )
+
+
+def gather_kept(store: Store) -> WholeGarden:
+    """The garden that is kept; of several the one that came last, as on the pages.
+
+    Raises:
+        NoStore: there is none yet.
+    """
+    gardens = store.gardens.all()
+    if not gardens:
+        raise NoStore(remedy="Start halfpail serve and keep a garden, or name a garden file.")
+    return gather_garden(gardens[-1].value, store.shelf(gardens[-1].key))

@@ -25,6 +25,7 @@ COMMANDS = (
     "label-sheet",
     "handout",
     "calendar",
+    "export",
     "paper",
     "serve",
     "backup",
