@@ -22,6 +22,8 @@ _CELL = re.compile(rb"<(?:\w+:)?c\b([^>]*?)(?:/>|>(.*?)</(?:\w+:)?c>)", re.DOTAL
 _FORMULA = re.compile(rb"<(?:\w+:)?f\b")
 _VALUE = re.compile(rb"<(?:\w+:)?v>[^<]")
 _ADDRESS = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
+# A sign in quotes, or behind a stroke, is only shown.
+_LITERAL = re.compile(r'"[^"]*"|\\.')
 _OWN_PERCENTS = {"9", "10"}
 
 Marks = Mapping[tuple[int, int], str]
@@ -79,7 +81,11 @@ def _file_of(packed: ZipFile, sheet: str) -> str:
 def _percent_styles(text: bytes) -> frozenset[str]:
     """The numbers of the styles that show a share as percent."""
     formats = map(_attributes, _FORMAT.findall(text))
-    own = {one.get("numFmtId", "") for one in formats if "%" in one.get("formatCode", "")}
+    own = {
+        one.get("numFmtId", "")
+        for one in formats
+        if "%" in _LITERAL.sub("", one.get("formatCode", ""))
+    }
     block = _STYLES.search(text)
     styles = _STYLE.findall(block[0]) if block else []
     return frozenset(
