@@ -8,9 +8,10 @@ from functools import cache
 
 import pypdfium2
 
-from halfpail.application.date_feedings import Schedule, date_feedings
-from halfpail.application.list_tasks import Task, list_tasks
+from halfpail.application.date_season import date_season
+from halfpail.application.dated_task import Task
 from halfpail.application.make_shop_card import GradeLine, ShopCard
+from halfpail.application.open_garden import OpenedGarden, open_garden
 from halfpail.application.page import Link, Page, Paper
 from halfpail.application.plan_season import plan_season
 from halfpail.application.print_mixing_card import CardQuestion, print_mixing_card
@@ -22,8 +23,11 @@ from halfpail.application.print_season import (
     mix_pages,
     season_pages,
 )
+from halfpail.application.schedule_doses import Schedule
 from halfpail.application.season_answer import SeasonAnswer
+from halfpail.application.season_on_paper import season_on_paper
 from halfpail.application.sum_mix import MixQuestion
+from halfpail.application.warm_soil import WarmthQuestion
 from halfpail.application.weigh_worth import WorthAnswer, weigh_worth
 from halfpail.blending.point_prices import PointPrices
 from halfpail.documents.press import TypstPress
@@ -31,8 +35,9 @@ from halfpail.domain.frost_calendar import FrostDates
 from halfpail.domain.label import Grade
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.mix import Part
+from halfpail.garden_file.reader import read_text
 from halfpail.wiring import services
-from tests.unit.application.worth_garden import worth_garden
+from tests.unit.application.worth_garden import TEXT, worth_garden
 from tests.unit.domain.bags import bag
 
 AT = datetime(2027, 4, 1, 12, tzinfo=UTC)
@@ -49,13 +54,24 @@ def answer() -> SeasonAnswer:
 
 
 @cache
-def schedule() -> Schedule:
-    return date_feedings(worth_garden(), answer(), FROST)
+def opened() -> OpenedGarden:
+    """The garden, in a place whose frost dates are known."""
+    return replace(open_garden(read_text(TEXT)), climate=WarmthQuestion(frost=FROST))
 
 
 @cache
+def season() -> SeasonQuestion:
+    dates = date_season(opened(), answer())
+    assert dates
+    return season_on_paper(opened(), answer(), dates.feeds, dates.notices)
+
+
+def schedule() -> Schedule:
+    return season().schedule
+
+
 def tasks() -> tuple[Task, ...]:
-    return list_tasks(answer(), schedule(), FROST, worth_garden().preferences.units)
+    return season().tasks
 
 
 @cache
@@ -63,14 +79,7 @@ def pages() -> dict[str, Page]:
     """Every kind of page, by name."""
     worth = weigh_worth(worth_garden(), services().engine)
     assert isinstance(worth, WorthAnswer)
-    question = SeasonQuestion(
-        garden=worth_garden(),
-        answer=answer(),
-        schedule=schedule(),
-        tasks=tasks(),
-        worth=worth,
-        shop_card=shop_card(),
-    )
+    question = replace(season(), worth=worth, shop_card=shop_card())
     found = dict(season_pages(question))
     one = replace(printed_mix("Green mix"), bed=answer().beds[0])
     found |= dict(mix_pages(one, 1, prices=True))

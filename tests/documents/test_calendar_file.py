@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 import pytest
 import vobject
 
-from halfpail.application.list_tasks import Task
+from halfpail.application.dated_task import Task
 from halfpail.application.write_calendar import CalendarEntry, calendar_entries
 from halfpail.documents.calendar_file import CalendarFile
 from halfpail.findings import Refusal
@@ -19,8 +19,8 @@ WRITER = CalendarFile()
 LATER = AT + timedelta(days=3)
 
 
-def entries(found: Sequence[Task] | None = None) -> tuple[CalendarEntry, ...]:
-    return calendar_entries("A garden", tasks() if found is None else found)
+def entries(found: Sequence[Task] | None = None, year: int = 2027) -> tuple[CalendarEntry, ...]:
+    return calendar_entries("A garden", year, tasks() if found is None else found)
 
 
 def unfolded(content: bytes) -> list[str]:
@@ -94,7 +94,8 @@ def test_what_moved_counts_up_and_what_is_gone_is_called_off():
 def test_next_years_task_is_another_task():
     task = Task(key="lime", on=date(2027, 10, 1), kind="lime", title="Spread lime")
     later = replace(task, on=date(2028, 10, 1))
-    assert entries([task])[0].uid != entries([later])[0].uid
+    assert entries([task])[0].uid == entries([later])[0].uid
+    assert entries([task])[0].uid != entries([later], 2028)[0].uid
 
 
 def test_thirty_hostile_names_stay_one_line_each():

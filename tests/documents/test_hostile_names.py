@@ -5,11 +5,11 @@ from fractions import Fraction
 import pypdfium2
 import pytest
 
-from halfpail.application.date_feedings import PlannedFeeding, Schedule
 from halfpail.application.print_feeding_sheet import print_feeding_sheet
 from halfpail.application.print_handout import HandoutQuestion, print_handout
 from halfpail.application.print_pail_label import LabelSize
 from halfpail.application.print_season import label_page
+from halfpail.application.schedule_doses import PlannedFeeding, Schedule
 from halfpail.documents.letters import can_print, plain, printable, visible
 from halfpail.quantities.units import System
 from tests.documents.papers import card, mix_question, printed, printed_mix, squeezed, text_of

@@ -1,44 +1,29 @@
 """What there is to do in a season, each on its day: samples, lime, stirring, feeding, planting."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import timedelta
 
-from halfpail.application.date_feedings import PlannedFeeding, Schedule
+from halfpail.application.dated_task import Task
+from halfpail.application.schedule_doses import PlannedFeeding, Schedule
 from halfpail.application.season_answer import MixAnswer, SeasonAnswer
 from halfpail.application.tell_season import mix_name
-from halfpail.domain.frost_calendar import FrostDates
 from halfpail.quantities.dates import day_words
 from halfpail.quantities.showing import show_mass, show_scoops, show_volume
 from halfpail.quantities.units import System
 
-# Our defaults, not published: soil is sampled when the beds are cleared, lime has the winter to
-# work, and a mix is stirred in the week before its first use.
-SAMPLE_AFTER_FROST = timedelta(days=0)
-LIME_AFTER_FROST = timedelta(days=21)
+# Our default, not published: a mix is stirred in the week before its first use.
 STIR_BEFORE = timedelta(days=7)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Task:
-    """One thing to do on a day; `key` stays the same while the task is the same task."""
-
-    key: str
-    on: date
-    kind: str
-    title: str
-    details: str = ""
-
-
 def list_tasks(
-    answer: SeasonAnswer, schedule: Schedule, frost: FrostDates, system: System
+    answer: SeasonAnswer, schedule: Schedule, soil: Sequence[Task], system: System
 ) -> tuple[Task, ...]:
-    """The tasks of a season in the order of their days; doses without a day are left out."""
+    """The tasks of a season and of its soil by their days; doses without a day are left out."""
     found = [
         *_stirring(answer, schedule, system),
         *_planting(schedule),
         *_feeding(schedule, system),
-        *_after_harvest(frost),
+        *soil,
     ]
     return tuple(sorted(found, key=lambda task: (task.on, task.kind, task.key)))
 
@@ -90,31 +75,3 @@ def _feeding(schedule: Schedule, system: System) -> Iterator[Task]:
 def _dose_words(one: PlannedFeeding, system: System) -> str:
     dose = f", dose {one.dose} of {one.doses}" if one.doses > 1 else ""
     return f"{show_volume(one.volume_l, system)}, {show_mass(one.mass_kg, system)}{dose}"
-
-
-def _after_harvest(frost: FrostDates) -> Iterator[Task]:
-    yield Task(
-        key="soil test",
-        on=frost.first + SAMPLE_AFTER_FROST,
-        kind="soil test",
-        title="Take soil samples of the beds without a test and send them to a laboratory",
-    )
-    yield Task(
-        key="lime",
-        on=frost.first + LIME_AFTER_FROST,
-        kind="lime",
-        title="Spread lime, if the soil test asks for it: never more than it says",
-    )
-
-
-def by_week(tasks: Sequence[Task]) -> dict[date, list[Task]]:
-    """Tasks under the Monday of their week, in the order of their days.
-
-    >>> task = Task(key="a", on=date(2027, 5, 13), kind="feed", title="Feed")
-    >>> list(by_week([task]))
-    [datetime.date(2027, 5, 10)]
-    """
-    weeks: dict[date, list[Task]] = {}
-    for task in sorted(tasks, key=lambda one: one.on):
-        weeks.setdefault(task.on - timedelta(days=task.on.weekday()), []).append(task)
-    return weeks

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from halfpail.application.date_feedings import PlannedFeeding, Schedule
 from halfpail.application.page import Page
 from halfpail.application.paper_notices import PaperNotice, paper_notices
+from halfpail.application.schedule_doses import PlannedFeeding, Schedule
 from halfpail.findings import Notice
 from halfpail.quantities.dates import day_words
 from halfpail.quantities.showing import show_mass, show_scoops, show_volume

@@ -1,11 +1,10 @@
 """Everything of a season that goes on paper, page by page, by the name of its file."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 
-from halfpail.application.date_feedings import Schedule
-from halfpail.application.list_tasks import Task
+from halfpail.application.dated_task import Task
 from halfpail.application.make_shop_card import ShopCard
 from halfpail.application.page import Link, Page
 from halfpail.application.print_buying_list import BuyingQuestion, print_buying_list
@@ -15,6 +14,7 @@ from halfpail.application.print_mixing_card import CardQuestion, print_mixing_ca
 from halfpail.application.print_pail_label import LabelQuestion, LabelSize, print_pail_label
 from halfpail.application.print_season_list import print_season_list
 from halfpail.application.print_shop_card import print_shop_card
+from halfpail.application.schedule_doses import Schedule
 from halfpail.application.season_answer import BedAnswer, SeasonAnswer
 from halfpail.application.sum_mix import MixQuestion
 from halfpail.application.tell_season import mix_name
@@ -22,6 +22,7 @@ from halfpail.application.weigh_worth import WorthAnswer
 from halfpail.domain.garden import Garden
 from halfpail.domain.mix import stir
 from halfpail.domain.stock import Bag
+from halfpail.findings import Notice
 from halfpail.quantities.showing import show_area, show_volume
 from halfpail.quantities.units import System, size_of
 
@@ -44,7 +45,10 @@ class PrintedMix:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeasonQuestion:
-    """A planned season and what else is known of it; `tasks` need frost dates."""
+    """A planned season and what else is known of it; `tasks` need frost dates.
+
+    `links` are the addresses of the mixes by their names.
+    """
 
     garden: Garden
     answer: SeasonAnswer
@@ -52,8 +56,9 @@ class SeasonQuestion:
     tasks: tuple[Task, ...] = ()
     worth: WorthAnswer | None = None
     shop_card: ShopCard | None = None
+    lime_notices: tuple[Notice, ...] = ()
     prices: bool = True
-    link: Link | None = None
+    links: Mapping[str, Link] = field(default_factory=dict, hash=False)
 
 
 def planned_mixes(garden: Garden, answer: SeasonAnswer) -> tuple[PrintedMix, ...]:
@@ -136,7 +141,7 @@ def season_pages(question: SeasonQuestion) -> Iterator[tuple[str, Page]]:
     garden, answer = question.garden, question.answer
     units = garden.preferences.units
     for number, one in enumerate(planned_mixes(garden, answer), start=1):
-        yield from mix_pages(one, number, prices=question.prices, link=question.link)
+        yield from mix_pages(one, number, prices=question.prices, link=question.links.get(one.name))
     yield (
         "feeding-sheet",
         print_feeding_sheet(
@@ -144,7 +149,7 @@ def season_pages(question: SeasonQuestion) -> Iterator[tuple[str, Page]]:
         ),
     )
     if question.tasks:
-        notices = question.schedule.notices
+        notices = (*question.schedule.notices, *question.lime_notices)
         yield "season-list", print_season_list(garden.name, question.tasks, notices)
     asked = BuyingQuestion(
         garden=garden, answer=answer, worth=question.worth, prices=question.prices

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from halfpail.application.list_tasks import Task, by_week
+from halfpail.application.dated_task import Task, by_week
 from halfpail.application.page import Page
 from halfpail.application.paper_notices import PaperNotice, paper_notices
 from halfpail.findings import Notice

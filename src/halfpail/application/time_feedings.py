@@ -313,6 +313,9 @@ def _plan_notices(
             "here it comes in one.",
             citation=default("quick_n_per_dose").citation,
         )
+    if not aim:
+        yield from _unwanted(bed, met)
+        return
     if met.left > _MUCH * aim:
         yield Notice(
             severity=Severity.CAUTION,
@@ -324,4 +327,14 @@ def _plan_notices(
             severity=Severity.NOTE,
             sentence=f"{bed.name}: by {met.short_on.isoformat()} about {met.short / aim:.0%} of "
             "the nitrogen aimed at has not come yet; a quicker source would help.",
+        )
+
+
+def _unwanted(bed: FedBed, met: Balance) -> Iterator[Notice]:
+    """What is left where no nitrogen is aimed at: all that comes."""
+    if met.left:
+        yield Notice(
+            severity=Severity.CAUTION,
+            sentence=f"{bed.name}: no nitrogen is aimed at here, and what comes is left in the "
+            "ground after harvest and may wash down; feed it with something without nitrogen.",
         )

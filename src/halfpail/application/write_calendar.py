@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import Protocol
 from uuid import UUID, uuid5
 
-from halfpail.application.list_tasks import Task
+from halfpail.application.dated_task import Task
 
 _TASKS = UUID("6f1a6cb4-3b1e-5c53-9d0c-0b7e5f2a9d11")
 
@@ -40,17 +40,19 @@ class CalendarWriter(Protocol):
         ...
 
 
-def calendar_entries(garden: str, tasks: Sequence[Task]) -> tuple[CalendarEntry, ...]:
-    """The entries of a season's tasks, in the order of their days.
+def calendar_entries(garden: str, year: int, tasks: Sequence[Task]) -> tuple[CalendarEntry, ...]:
+    """The entries of the tasks of a season, that of a year, in the order of their days.
+
+    Next year's feeding of a bed is another task.
 
     >>> task = Task(key="lime", on=date(2027, 10, 1), kind="lime", title="Spread lime")
     >>> later = Task(key="lime", on=date(2027, 10, 9), kind="lime", title="Spread lime")
-    >>> calendar_entries("A", [task])[0].uid == calendar_entries("A", [later])[0].uid
+    >>> calendar_entries("A", 2027, [task])[0].uid == calendar_entries("A", 2027, [later])[0].uid
     True
     """
     return tuple(
         CalendarEntry(
-            uid=f"{uuid5(_TASKS, f'{garden}/{_season(tasks)}/{task.key}')}@halfpail.invalid",
+            uid=f"{uuid5(_TASKS, f'{garden}/{year}/{task.key}')}@halfpail.invalid",
             on=task.on,
             title=task.title,
             details=task.details,
@@ -58,8 +60,3 @@ def calendar_entries(garden: str, tasks: Sequence[Task]) -> tuple[CalendarEntry,
         )
         for task in tasks
     )
-
-
-def _season(tasks: Sequence[Task]) -> int:
-    """The year in which the season's tasks end: next year's feeding of a bed is another task."""
-    return max(task.on for task in tasks).year

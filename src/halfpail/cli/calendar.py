@@ -4,12 +4,12 @@ from pathlib import Path
 
 import click
 
-from halfpail.application.date_feedings import date_feedings
-from halfpail.application.list_tasks import list_tasks
 from halfpail.application.open_garden import open_garden
+from halfpail.application.season_on_paper import frost_of
 from halfpail.application.write_calendar import calendar_entries
-from halfpail.cli.frost_options import frost_options
+from halfpail.cli.frost_options import at_frost, frost_options
 from halfpail.cli.mixes_to_print import plan_or_exit
+from halfpail.cli.paper import season_of
 from halfpail.cli.paper_options import moment_of, write_file
 from halfpail.domain.frost_calendar import FrostDates
 from halfpail.findings import Fault, Refusal
@@ -26,8 +26,7 @@ NO_FROST = Fault(
 @click.command(
     "calendar",
     short_help="Write the season's days for a calendar program.",
-    epilog="Example: halfpail calendar garden.toml --last-frost 2027-05-10 "
-    "--first-frost 2027-10-01",
+    epilog="Example: halfpail calendar garden.toml --to season.ics",
 )
 @click.argument("garden", type=click.Path(path_type=Path))
 @frost_options
@@ -45,12 +44,13 @@ def command(garden: Path, frost: FrostDates | None, to: Path, dated: str | None)
     Write it again after a change and read it in again: what moved is moved, what is gone is
     called off, and nothing is doubled.
     """
-    if frost is None:
+    opened = at_frost(open_garden(services().read_garden(garden)), frost)
+    known = frost_of(opened)
+    if known is None:
         raise Refusal(NO_FROST)
-    opened = open_garden(services().read_garden(garden)).garden
-    answer = plan_or_exit(opened)
-    schedule = date_feedings(opened, answer, frost)
-    tasks = list_tasks(answer, schedule, frost, opened.preferences.units)
-    entries = calendar_entries(opened.name, tasks)
+    season = season_of(opened, plan_or_exit(opened.garden))
+    entries = calendar_entries(opened.garden.name, known.first.year, season.tasks)
     earlier = to.read_bytes() if to.is_file() else None
-    write_file(to, services().calendar.write(opened.name, entries, moment_of(dated), earlier))
+    write_file(
+        to, services().calendar.write(opened.garden.name, entries, moment_of(dated), earlier)
+    )

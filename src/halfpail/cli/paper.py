@@ -7,16 +7,16 @@ from time import perf_counter
 
 import click
 
-from halfpail.application.date_feedings import date_feedings
-from halfpail.application.list_tasks import list_tasks
+from halfpail.application.date_season import date_season
 from halfpail.application.make_shop_card import ShopCard, make_shop_card
-from halfpail.application.open_garden import open_garden
-from halfpail.application.print_season import SeasonQuestion, season_pages
+from halfpail.application.open_garden import OpenedGarden, open_garden
+from halfpail.application.print_season import SeasonQuestion, planned_mixes, season_pages
 from halfpail.application.season_answer import SeasonAnswer
+from halfpail.application.season_on_paper import frost_of, season_on_paper
 from halfpail.application.weigh_worth import WorthAnswer, weigh_worth
 from halfpail.application.write_calendar import calendar_entries
 from halfpail.cli.card import read_link
-from halfpail.cli.frost_options import frost_options
+from halfpail.cli.frost_options import at_frost, frost_options
 from halfpail.cli.mixes_to_print import in_units, plan_or_exit
 from halfpail.cli.paper_options import (
     Printing,
@@ -34,8 +34,7 @@ from halfpail.wiring import services
 @click.command(
     "paper",
     short_help="Print every document of a garden into a folder.",
-    epilog="Example: halfpail paper garden.toml --to paper --last-frost 2027-05-10 "
-    "--first-frost 2027-10-01",
+    epilog="Example: halfpail paper garden.toml --to paper --paper A4",
 )
 @click.argument("garden", type=click.Path(path_type=Path), required=False)
 @frost_options
@@ -66,16 +65,22 @@ def command(
     need the frost dates of the place.
     """
     read = services().read_garden(garden) if garden else services().read_sample_garden()
-    opened = in_units(open_garden(read).garden, units)
+    opened = at_frost(open_garden(read), frost)
+    opened = replace(opened, garden=in_units(opened.garden, units))
     link = read_link(address)
     started = perf_counter()
-    question = _season(opened, plan_or_exit(opened), frost, shop=shop)
-    question = replace(question, prices=printing.prices, link=link)
+    question = season_of(opened, plan_or_exit(opened.garden))
+    if shop:
+        worth, card = _weighed(opened.garden)
+        question = replace(question, worth=worth, shop_card=card)
+    names = [one.name for one in planned_mixes(question.garden, question.answer)] if link else []
+    links = {name: link for name in names if link}
     planned = perf_counter()
-    print_pages(season_pages(question), printing)
-    if question.tasks:
-        entries = calendar_entries(opened.name, question.tasks)
-        written = services().calendar.write(opened.name, entries, printing.made_at)
+    print_pages(season_pages(replace(question, prices=printing.prices, links=links)), printing)
+    known = frost_of(opened)
+    if known:
+        entries = calendar_entries(opened.garden.name, known.first.year, question.tasks)
+        written = services().calendar.write(opened.garden.name, entries, printing.made_at)
         write_file(printing.folder / "season.ics", written)
     click.echo(
         f"planned in {planned - started:.1f} s, printed in {perf_counter() - planned:.1f} s",
@@ -83,19 +88,11 @@ def command(
     )
 
 
-def _season(
-    garden: Garden, answer: SeasonAnswer, frost: FrostDates | None, *, shop: bool
-) -> SeasonQuestion:
-    schedule = date_feedings(garden, answer, frost)
-    worth, card = _weighed(garden) if shop else (None, None)
-    tasks = list_tasks(answer, schedule, frost, garden.preferences.units) if frost else ()
-    return SeasonQuestion(
-        garden=garden,
-        answer=answer,
-        schedule=schedule,
-        tasks=tasks,
-        worth=worth,
-        shop_card=card,
+def season_of(opened: OpenedGarden, answer: SeasonAnswer) -> SeasonQuestion:
+    """A planned season with its days, as far as the frost dates are known."""
+    dates = date_season(opened, answer)
+    return season_on_paper(
+        opened, answer, dates.feeds if dates else (), dates.notices if dates else ()
     )
 
 

@@ -1,6 +1,7 @@
 """Reading dates as people type them; a date that could be two is refused."""
 
 import re
+from calendar import monthrange
 from datetime import date
 
 from halfpail.findings import Fault, Refusal
@@ -72,3 +73,14 @@ def day_words(on: date) -> str:
     '1 May 2027'
     """
     return f"{on.day} {_MONTHS[on.month - 1].capitalize()} {on.year}"
+
+
+def months_later(day: date, months: int) -> date:
+    """The same day so many months later; the last of the month where it has no such day.
+
+    >>> months_later(date(2027, 8, 31), 6), months_later(date(2027, 10, 22), 0)
+    (datetime.date(2028, 2, 29), datetime.date(2027, 10, 22))
+    """
+    years, month = divmod(day.month - 1 + months, 12)
+    year = day.year + years
+    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))

@@ -5,8 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from halfpail.application.date_feedings import date_feedings, equal_doses
-from halfpail.application.list_tasks import by_week
+from halfpail.application.dated_task import by_week
 from halfpail.application.print_buying_list import BuyingQuestion, print_buying_list
 from halfpail.application.print_feeding_sheet import print_feeding_sheet
 from halfpail.application.print_mixing_card import (
@@ -16,9 +15,9 @@ from halfpail.application.print_mixing_card import (
     print_mixing_card,
 )
 from halfpail.application.print_season_list import print_season_list
+from halfpail.application.schedule_doses import Schedule, equal_doses, schedule_doses
 from halfpail.application.sum_mix import sum_mix
-from halfpail.domain.frost_calendar import FrostDates
-from tests.documents.papers import FROST, answer, mix_question, schedule, tasks
+from tests.documents.papers import answer, mix_question, opened, schedule, tasks
 from tests.unit.application.worth_garden import worth_garden
 from tests.unit.domain.bags import bag
 
@@ -27,24 +26,16 @@ def planned() -> dict[tuple[str, str], Fraction]:
     return {(bed.bed.name, feed.name): feed.scoops for bed in answer().beds for feed in bed.feeds}
 
 
-@pytest.mark.parametrize("frost", [FROST, None])
-def test_doses_add_up_to_the_plan(frost: FrostDates | None):
+@pytest.mark.parametrize("dated", [True, False])
+def test_doses_add_up_to_the_plan(dated):
     found: dict[tuple[str, str], Fraction] = {}
-    for one in date_feedings(worth_garden(), answer(), frost).feedings:
+    made: Schedule = schedule() if dated else schedule_doses(opened(), answer())
+    for one in made.feedings:
         key = (one.bed, one.of)
         found[key] = found.get(key, Fraction(0)) + one.scoops
-        assert (one.on is not None) == (frost is not None)
+        assert (one.on is not None) == dated
     assert found == planned()
     assert found
-
-
-def test_a_crop_without_days_keeps_its_doses_and_says_so():
-    beds = tuple(
-        replace(one, bed=replace(one.bed, crop="a crop nobody knows")) for one in answer().beds
-    )
-    found = date_feedings(worth_garden(), replace(answer(), beds=beds), FROST)
-    assert {one.on for one in found.feedings} == {None}
-    assert len(found.notices) == sum(1 for bed in beds if bed.feeds)
 
 
 @pytest.mark.parametrize("measures", range(1, 30))

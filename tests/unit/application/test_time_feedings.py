@@ -252,3 +252,9 @@ def test_in_the_south_all_dates_come_half_a_year_later():
     there = timed(TOMATO, frost=south, warmth=WarmthQuestion(frost=south)).visits
     assert [visit.on + half_a_year for visit in here] == [visit.on for visit in there]
     assert [visit.measures for visit in here] == [visit.measures for visit in there]
+
+
+def test_nitrogen_where_none_is_aimed_at_is_told():
+    answer = timed(replace(TOMATO, n_aim_kg_per_m2=Fraction(0)))
+    told = [notice.sentence for notice in answer.notices]
+    assert any("no nitrogen is aimed at here" in sentence for sentence in told)
