@@ -111,7 +111,7 @@ def read_head(text: str) -> Head:
     >>> read_head("Weight of bag (lb)").unit, read_head("P ppm").words, read_head("fed, when").unit
     ('lb', 'P', '')
     """
-    text = " ".join(text.split())
+    text = "".join(letter for letter in " ".join(text.split()) if letter.isprintable())
     for pattern in (_IN_BRACKETS, _BEHIND, _BARE):
         match = pattern.fullmatch(text)
         if match and _UNITS.fullmatch(match[2]):

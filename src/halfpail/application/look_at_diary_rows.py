@@ -122,7 +122,9 @@ class _Row:
         Raises:
             Refusal: the garden has none such.
         """
-        text = self.due(key, f"a {kind} of the garden")
+        text = self.text(key)
+        if not text:
+            raise _refused(key, "", "Nothing is written here.", f"Write which {kind}.")
         if found := known.get(plain_name(text)):
             return found
         remedy = f"Known: {', '.join(known.values())}." if known else f"Add the {kind} first."

@@ -21,6 +21,7 @@ from halfpail.application.need_of_bed import need_of_bed
 from halfpail.application.row_words import RowWords, head_of, rows_of
 from halfpail.application.spreadsheet import Sheet
 from halfpail.findings import Fault, Refusal
+from halfpail.quantities.typed_text import quoted
 
 MOST_ROWS = 1000
 TOO_MANY = f"There are more than {MOST_ROWS} rows here."
@@ -71,11 +72,13 @@ class SheetAsked:
         before, _, rest = fault.place.partition(", ")
         row, _, key = before.partition(".")
         key = key.removeprefix("soil_test.")
-        parts = [row, self._head(key) if key else "", rest]
+        head = self._head(key) if key else ""
+        parts = [row, head, "" if rest == key else rest]
         remedy = _KEY_AND_VALUE.sub(
             lambda told: f"{told[2] or told[3]} under “{self._head(told[1])}”", fault.remedy
         )
-        return replace(fault, place=", ".join(filter(None, parts)), remedy=remedy)
+        place = ", ".join(filter(None, parts))
+        return replace(fault, place=place, read=quoted(fault.read), remedy=remedy)
 
     def is_same_bed(self, one: BedEntry, other: BedEntry) -> bool:
         """Whether two beds say the same; where in a text their parts stood is no part of it."""

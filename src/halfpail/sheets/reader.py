@@ -72,7 +72,7 @@ def _asked(raw: bytes) -> list[dict[str, Any]]:
 
 def _sheet(told: dict[str, Any]) -> Sheet:
     return Sheet(
-        name=told["name"],
+        name="".join(letter for letter in told["name"] if letter.isprintable()),
         hidden=told["hidden"],
         notes=tuple(told["notes"]),
         rows=tuple(tuple(Cell(CellKind(kind), text) for kind, text in row) for row in told["rows"]),

@@ -11,6 +11,7 @@ from halfpail.application.look_at_spreadsheet import FoundSheet, FoundSpreadshee
 from halfpail.application.match_columns import TABLE_CALLED, heads_of
 from halfpail.application.spreadsheet import Sheet
 from halfpail.findings import Fault
+from halfpail.quantities.typed_text import quoted
 from halfpail.web.forms.spreadsheet import SpreadsheetForm, field_of
 from halfpail.web.held_import import Held, print_of
 
@@ -170,7 +171,11 @@ def _is_filled(sheet: Sheet, head_row: int, column: int) -> bool:
 def _row(found: FoundSheet, row: FoundRow[object], columns: list[int]) -> tuple[str, ...]:
     cells = found.sheet.rows[row.number - 1]
     told = (cells[at].text if at < len(cells) else "" for at in columns)
-    return (str(row.number), *(_short(text) for text in told), _becomes(found, row))
+    return (
+        str(row.number),
+        *(quoted(" ".join(text.split())) for text in told),
+        _becomes(found, row),
+    )
 
 
 def _becomes(found: FoundSheet, row: FoundRow[object]) -> str:
@@ -190,8 +195,3 @@ def _counts(found: FoundSheet) -> str:
 
 def _rows(count: int) -> str:
     return f"{count} row" if count == 1 else f"{count} rows"
-
-
-def _short(text: str) -> str:
-    line = " ".join(text.split())
-    return line if len(line) <= 40 else f"{line[:39]}…"

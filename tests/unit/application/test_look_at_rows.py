@@ -1,0 +1,174 @@
+"""Rows of a spreadsheet: each fault in its words at its place, and what sound ones come to."""
+
+import csv
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from halfpail.application.found_rows import Standing
+from halfpail.domain.diary import Bought, Fed, Harvested, Made, Noted
+from halfpail.domain.soil_test import Element
+from halfpail.quantities.units import size_of
+from tests.unit.application.sheets_of_rows import (
+    looked_at,
+    only,
+    row_of,
+    sample_now,
+    sheet,
+)
+
+GOOD = {
+    "Bags": {"bag": "Meal", "label": "4-4-4", "weight (lb)": "25", "price": "12.49"},
+    "Beds": {"bed": "New bed", "crop": "tomato", "size": "4 x 12 ft"},
+    "Soil tests": {"bed": "Salad bed", "method": "Mehlich-3 ICP", "P (ppm)": "42"},
+    "Diary": {
+        "day": "2027-05-12",
+        "what": "fed",
+        "bed": "Salad bed",
+        "bag": "Blood meal",
+        "scoops": "2",
+    },
+}
+ODD = {"LONG 90": "x" * 90, "LONG 500": "x" * 500, "BIDI": "a\u202eb"}
+BAD = Path(__file__).with_name("bad_rows.csv").read_text(encoding="utf-8")
+CASES = list(csv.DictReader(BAD.splitlines()))
+DIARY = ("day", "what", "bed", "bag", "mix", "crop", "bags", "rounds", "scoops", "weight", "note")
+
+
+@pytest.mark.parametrize("table", GOOD)
+def test_the_good_rows_are_good(table):
+    (row,) = only(looked_at(sample_now(), row_of(table, GOOD[table]))).rows
+    assert row.faults == ()
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case['head']} {case['cell']}")
+def test_a_bad_cell_is_told_with_its_row_and_column(case):
+    told = {**GOOD[case["table"]], case["head"]: ODD.get(case["cell"], case["cell"])}
+    found = looked_at(sample_now(), row_of(case["table"], told))
+    (row,) = only(found).rows
+    (fault,) = row.faults
+    assert (fault.place, fault.sentence) == (case["place"], case["sentence"])
+    known = case["remedy"].removesuffix("*")
+    assert fault.remedy.startswith(known) and (known or not fault.remedy)
+    assert fault.read.isprintable()
+    assert found.changes.count == 0
+
+
+def test_units_come_from_the_cell_else_from_the_head():
+    rows = sheet(
+        "Bags",
+        ("product", "NPK", "weight (kg)", "in stock, lb"),
+        ("A", "4-4-4", "#NUM 5", "3 kg"),
+        ("B", "4-4-4", "10 lb", "3"),
+    )
+    first, second = (row.value for row in only(looked_at(sample_now(), rows)).rows)
+    assert (first.bag_kg, first.shed_kg) == (5, 3)
+    assert (second.bag_kg, second.shed_kg) == (10 * size_of("lb"), 3 * size_of("lb"))
+    assert first.typed["weight"] == "5 kg"
+
+
+def test_heads_may_stand_below_a_title_and_columns_beside_others():
+    rows = sheet(
+        "Sheet1",
+        ("What we have in the barn",),
+        (),
+        ("colour", "fertilizer", "grade"),
+        ("red", "Meal", "4-4-4"),
+        ("", "", ""),
+        ("blue", "Bone", "3-15-0"),
+    )
+    found = only(looked_at(sample_now(), rows))
+    assert [(row.number, row.name) for row in found.rows] == [(4, "Meal"), (6, "Bone")]
+
+
+def test_a_name_that_is_kept_is_left_alone_unless_the_file_is_to_be_believed():
+    now = sample_now()
+    rows = sheet("Bags", ("bag", "label", "price"), ("blood  MEAL", "", "8.50"))
+    assert looked_at(now, rows).changes.count == 0
+    assert only(looked_at(now, rows)).rows[0].standing is Standing.CHANGED
+    (change,) = looked_at(now, rows, put_over=True).changes.bags
+    (before,) = [one for one in now.bags if one.value.name == "Blood meal"]
+    assert change.seen == before
+    assert (change.value.price, change.value.label) == (Fraction("8.5"), before.value.label)
+    assert change.value.scoop_weighs_kg == before.value.scoop_weighs_kg
+
+
+def test_a_name_twice_in_the_file_is_told():
+    rows = sheet("Bags", ("bag", "label"), ("Meal", "4-4-4"), ("MEAL ", "3-3-3"))
+    first, second = only(looked_at(sample_now(), rows)).rows
+    assert first.faults == ()
+    assert second.faults[0].sentence == "Row 2 has the same name."
+
+
+def test_a_guarded_name_is_itself_again():
+    rows = sheet("Bags", ("bag", "label"), ("'=1+1", "4-4-4"), ("'-5", "4-4-4"))
+    assert [row.name for row in only(looked_at(sample_now(), rows)).rows] == ["=1+1", "-5"]
+
+
+def test_a_soil_test_finds_a_bed_of_the_same_file():
+    beds = sheet("Beds", ("bed", "crop", "size"), ("South", "kale", "48 sq ft"))
+    tests = row_of("Soil tests", {**GOOD["Soil tests"], "bed": "south", "pH": "6.3"})
+    found = looked_at(sample_now(), tests, beds)
+    (change,) = found.changes.beds
+    assert (change.value.name, change.value.crop, change.seen) == ("South", "kale", None)
+    assert change.value.soil_test.ph == Fraction("6.3")
+    assert change.value.soil_test.figures[0].element is Element.P
+
+
+def test_a_first_soil_test_of_a_bed_is_new_and_another_is_not():
+    now = sample_now()
+    (first,) = only(looked_at(now, row_of("Soil tests", GOOD["Soil tests"]))).rows
+    told = {**GOOD["Soil tests"], "bed": "Cabbage family"}
+    (second,) = only(looked_at(now, row_of("Soil tests", told))).rows
+    assert (first.standing, second.standing) == (Standing.NEW, Standing.CHANGED)
+
+
+def test_a_needed_column_that_is_missing_is_told_once():
+    rows = sheet("Bags", ("grade", "price"), *[("4-4-4", "12")] * 50)
+    found = only(looked_at(sample_now(), rows))
+    assert found.rows == ()
+    assert [fault.sentence for fault in found.faults] == [
+        "No column is chosen for “bag”: nothing of this sheet can be brought in without it."
+    ]
+
+
+def test_more_rows_than_a_garden_has_are_refused():
+    rows = sheet("Bags", ("bag", "label"), *[(f"Meal {at}", "4-4-4") for at in range(1001)])
+    (fault,) = only(looked_at(sample_now(), rows)).faults
+    assert (fault.read, fault.sentence) == ("1001", "There are more than 1000 rows here.")
+
+
+def test_the_lines_of_a_diary_take_the_figures_of_the_day_along():
+    rows = sheet(
+        "Diary",
+        DIARY,
+        ("2027-03-01", "bought", "", "blood meal", "", "", "2", "", "", "", ""),
+        ("2027-04-01", "made", "", "", "Spring Pail", "", "", "3", "", "", "dry day"),
+        ("2027-05-01", "fed", "salad bed", "", "spring pail", "", "", "", "2 1/2", "", ""),
+        ("2027-05-02", "fed", "Salad bed", "Blood meal", "", "", "", "", "", "1 lb", ""),
+        ("#DAY 2027-05-20", "Harvest", "Salad bed", "", "", "", "", "", "", "4 lb", ""),
+        ("2027-05-21", "note", "", "", "", "", "", "", "", "", "first slugs"),
+    )
+    found = only(looked_at(sample_now(), rows))
+    assert [fault for row in found.rows for fault in row.faults] == []
+    bought, made, mixed, straight, picked, noted = (row.value for row in found.rows)
+    assert isinstance(bought, Bought) and (bought.bags, bought.bag) == (2, "Blood meal")
+    assert isinstance(made, Made) and [one.scoops for one in made.taken] == [6, 3]
+    assert made.note == "dry day"
+    assert isinstance(mixed, Fed) and (mixed.bed, mixed.scoops) == ("Salad bed", Fraction(5, 2))
+    assert not mixed.straight and mixed.of == "Spring pail"
+    assert isinstance(straight, Fed) and straight.mass_kg == size_of("lb")
+    assert isinstance(picked, Harvested) and picked.mass_kg == 4 * size_of("lb")
+    assert isinstance(noted, Noted) and noted.note == "first slugs"
+
+
+def test_a_line_that_the_diary_has_is_not_told_twice():
+    line = ("2027-05-21", "noted", "", "first slugs")
+    rows = sheet("Diary", ("day", "what", "bed", "note"), line, line)
+    now = sample_now()
+    twice = only(looked_at(now, rows))
+    assert [row.standing for row in twice.rows] == [Standing.NEW, Standing.NEW]
+    known = sample_now(diary=(twice.rows[0].value,))
+    again = only(looked_at(known, rows))
+    assert [row.standing for row in again.rows] == [Standing.SAME, Standing.NEW]
