@@ -78,6 +78,13 @@ class Services:
         return TypstPress()
 
     @cached_property
+    def limited_press(self) -> Press:
+        """The press in a process of its own, which can take no more than its share."""
+        from halfpail.documents.limited_press import LimitedPress
+
+        return LimitedPress()
+
+    @cached_property
     def calendar(self) -> CalendarWriter:
         """Writes calendar files."""
         from halfpail.documents.calendar_file import CalendarFile
@@ -231,6 +238,12 @@ class Services:
         from halfpail.storage.folder import Running
 
         return Running(folder, address)
+
+    def terminal_code(self, address: str) -> str:
+        """An address as squares that a phone's camera reads off a terminal."""
+        from halfpail.documents.terminal_code import terminal_code
+
+        return terminal_code(address)
 
     def secret(self, folder: Path) -> str:
         """The secret of a data folder, made at the first start."""

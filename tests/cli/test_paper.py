@@ -49,6 +49,30 @@ def test_labels_of_typed_bags(tmp_path, size):
     assert text.count("For own use, not for sale.") == (6 if size == "sheet" else 1)
 
 
+GIFT = ("--maker", "A club", "--maker-address", "1 Hill Road", "--net-weight", "10 lb")
+
+
+def test_a_gift_tells_what_the_laws_ask_for(tmp_path):
+    told = ("--size", "A7", "--made", "2027-04-01")
+    result = halfpail("label-sheet", *BAGS, "--to", tmp_path, *told, *GIFT)
+    assert result.exit_code == 0, result.output
+    text = squeezed(text_of((tmp_path / "pail-labels-1.pdf").read_bytes()))
+    for words in ("Net weight 10 lb", "Made by: A club, 1 Hill Road", "Made 1 April 2027"):
+        assert squeezed(words) in text
+    assert "notforsale" not in text
+
+
+@pytest.mark.parametrize("missing", range(3))
+def test_a_gift_with_half_of_it_is_refused(tmp_path, missing):
+    told = [*GIFT]
+    place = told.pop(2 * missing)
+    told.pop(2 * missing)
+    result = halfpail("label-sheet", *BAGS, "--to", tmp_path, *told)
+    assert result.exit_code == REFUSED
+    assert place in result.stderr
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_handout_and_its_exercise(tmp_path):
     result = halfpail("handout", *BAGS, "--to", tmp_path, "--paper", "A4", "--units", "metric")
     assert result.exit_code == 0, result.output

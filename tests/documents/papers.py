@@ -15,8 +15,9 @@ from halfpail.application.open_garden import OpenedGarden, open_garden
 from halfpail.application.page import Link, Page, Paper
 from halfpail.application.plan_season import plan_season
 from halfpail.application.print_mixing_card import CardQuestion, print_mixing_card
-from halfpail.application.print_pail_label import LabelSize
+from halfpail.application.print_pail_label import LabelSize, LabelWish
 from halfpail.application.print_season import (
+    MixWish,
     PrintedMix,
     SeasonQuestion,
     label_page,
@@ -82,10 +83,10 @@ def pages() -> dict[str, Page]:
     question = replace(season(), worth=worth, shop_card=shop_card())
     found = dict(season_pages(question))
     one = replace(printed_mix("Green mix"), bed=answer().beds[0])
-    found |= dict(mix_pages(one, 1, prices=True))
+    found |= dict(mix_pages(one, 1, MixWish()))
     found["card with a link"] = card("Green mix", link=LINK)
-    found["large label"] = label_page(printed_mix("Green mix"), LabelSize.LARGE)
-    found["A7 label"] = label_page(printed_mix("Green mix"), LabelSize.A7)
+    found["large label"] = label_page(printed_mix("Green mix"), LabelWish(size=LabelSize.LARGE))
+    found["A7 label"] = label_page(printed_mix("Green mix"), LabelWish(size=LabelSize.A7))
     return found
 
 

@@ -7,7 +7,7 @@ import pytest
 
 from halfpail.application.print_feeding_sheet import print_feeding_sheet
 from halfpail.application.print_handout import HandoutQuestion, print_handout
-from halfpail.application.print_pail_label import LabelSize
+from halfpail.application.print_pail_label import LabelSize, LabelWish
 from halfpail.application.print_season import label_page
 from halfpail.application.schedule_doses import PlannedFeeding, Schedule
 from halfpail.documents.letters import can_print, plain, printable, visible
@@ -79,7 +79,7 @@ def test_there_are_thirty():
 def test_a_hostile_name_is_plain_text(name):
     pages = (
         card(name, name, "other"),
-        label_page(printed_mix(name, name, "other"), LabelSize.A7),
+        label_page(printed_mix(name, name, "other"), LabelWish(size=LabelSize.A7)),
         print_handout(HandoutQuestion(name=name, mix=mix_question(name, "other"))),
     )
     for page in pages:

@@ -16,6 +16,7 @@ from halfpail.application.print_pail_label import (
     Gift,
     LabelQuestion,
     LabelSize,
+    LabelWish,
     derived_from,
     print_pail_label,
 )
@@ -61,7 +62,7 @@ def label_text(question: LabelQuestion) -> str:
 
 @pytest.mark.parametrize("size", LabelSize)
 def test_lines_stand_in_the_order_of_the_laws(size):
-    text = label_text(LabelQuestion(name="Batch", mix=made_up_batch(), size=size))
+    text = label_text(LabelQuestion(name="Batch", mix=made_up_batch(), wish=LabelWish(size=size)))
     places = [text.index(words) for words in ORDER]
     assert places == sorted(places)
     assert text.count(OWN_USE) == (6 if size is LabelSize.SHEET else 1)
@@ -86,8 +87,8 @@ def test_sources_stand_by_falling_weight():
 
 def test_a_gift_names_its_weight_first_and_its_maker_last():
     gift = Gift(maker="Hill Road Garden Club", address="1 Hill Road", net_kg=Fraction(5))
-    size = LabelSize.LARGE
-    text = label_text(LabelQuestion(name="Batch", mix=made_up_batch(), gift=gift, size=size))
+    wish = LabelWish(gift=gift, size=LabelSize.LARGE)
+    text = label_text(LabelQuestion(name="Batch", mix=made_up_batch(), wish=wish))
     assert text.startswith("Net weight 11 lb")
     assert text.endswith("Made by: Hill Road Garden Club, 1 Hill Road")
     assert OWN_USE not in text
@@ -95,7 +96,8 @@ def test_a_gift_names_its_weight_first_and_its_maker_last():
 
 def test_days_are_printed_or_left_to_write():
     mix = made_up_batch()
-    dated = print_pail_label(LabelQuestion(name="Batch", mix=mix, made_on=date(2027, 4, 1)))
+    wish = LabelWish(made_on=date(2027, 4, 1))
+    dated = print_pail_label(LabelQuestion(name="Batch", mix=mix, wish=wish))
     assert (dated.made, dated.use_by) == ("1 April 2027", "31 March 2028")
     assert print_pail_label(LabelQuestion(name="Batch", mix=mix)).use_by == "within a year"
     limed = stir(

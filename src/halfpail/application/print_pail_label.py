@@ -5,7 +5,7 @@ whose it is, and in whose hands it stays is the reader's to decide.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 from fractions import Fraction
@@ -57,20 +57,32 @@ class Gift:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LabelQuestion:
-    """A mix in its pail: how much of it to give, when it was made, and who it is for.
+class LabelWish:
+    """What labels should look like and say: their size, the day the mix was made, and a gift.
 
-    `amounts` are lines such as "1 cup per 10 sq ft: Salad bed". Without a day the label leaves a
-    line to write on; without a `gift` it is for own use.
+    Without a day the label leaves a line to write on; without a `gift` it is for own use.
+    """
+
+    size: LabelSize = LabelSize.SHEET
+    made_on: date | None = None
+    gift: Gift | None = None
+
+
+FOR_OWN_USE = LabelWish()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelQuestion:
+    """A mix in its pail, how much of it to give, and how its label should be.
+
+    `amounts` are lines such as "1 cup per 10 sq ft: Salad bed".
     """
 
     name: str
     mix: Mix
     system: System = System.US
-    size: LabelSize = LabelSize.SHEET
     amounts: tuple[str, ...] = ()
-    made_on: date | None = None
-    gift: Gift | None = field(default=None)
+    wish: LabelWish = FOR_OWN_USE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,12 +105,12 @@ class PailLabel(Page):
 
 def print_pail_label(question: LabelQuestion) -> PailLabel:
     """The label of one mix; its guarantees are rounded down, and none of them is nought."""
-    mix, gift = question.mix, question.gift
+    mix, gift, made_on = question.mix, question.wish.gift, question.wish.made_on
     least = least_claims()
     bags = [part.bag for part in mix.parts]
     return PailLabel(
         title=f"Pail label: {question.name}",
-        size=question.size.value,
+        size=question.wish.size.value,
         net_weight=f"Net weight {show_mass(gift.net_kg, question.system)}" if gift else "",
         name=question.name,
         grade=printed_grade(mix.analysis, least),
@@ -108,8 +120,8 @@ def print_pail_label(question: LabelQuestion) -> PailLabel:
         ),
         derived_from=f"Derived from: {', '.join(derived_from(mix))}.",
         amounts=question.amounts,
-        made="" if question.made_on is None else day_words(question.made_on),
-        use_by=_use_by(bags, question.made_on),
+        made="" if made_on is None else day_words(made_on),
+        use_by=_use_by(bags, made_on),
         keep_away=tuple(_keep_away(bags)),
         whose=(f"Made by: {gift.maker}, {gift.address}",) if gift else (OWN_USE,),
     )

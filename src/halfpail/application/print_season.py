@@ -11,7 +11,12 @@ from halfpail.application.print_buying_list import BuyingQuestion, print_buying_
 from halfpail.application.print_feeding_sheet import print_feeding_sheet
 from halfpail.application.print_handout import HandoutQuestion, print_handout
 from halfpail.application.print_mixing_card import CardQuestion, print_mixing_card
-from halfpail.application.print_pail_label import LabelQuestion, LabelSize, print_pail_label
+from halfpail.application.print_pail_label import (
+    FOR_OWN_USE,
+    LabelQuestion,
+    LabelWish,
+    print_pail_label,
+)
 from halfpail.application.print_season_list import print_season_list
 from halfpail.application.print_shop_card import print_shop_card
 from halfpail.application.schedule_doses import Schedule
@@ -58,6 +63,7 @@ class SeasonQuestion:
     shop_card: ShopCard | None = None
     lime_notices: tuple[Notice, ...] = ()
     prices: bool = True
+    labels: LabelWish = FOR_OWN_USE
     links: Mapping[str, Link] = field(default_factory=dict, hash=False)
 
 
@@ -102,27 +108,39 @@ def amounts_on_label(answer: SeasonAnswer, name: str, system: System) -> Iterato
         yield "other beds: see the feeding sheet"
 
 
-def mix_pages(
-    one: PrintedMix, number: int, *, prices: bool, link: Link | None = None
-) -> Iterator[tuple[str, Page]]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixWish:
+    """How the paper of a mix should be; `link` is where a phone finds the mix."""
+
+    prices: bool = True
+    labels: LabelWish = FOR_OWN_USE
+    link: Link | None = None
+
+
+def mix_pages(one: PrintedMix, number: int, wish: MixWish) -> Iterator[tuple[str, Page]]:
     """The card, the labels, the handout and the exercise of one mix."""
     card = CardQuestion(
-        name=one.name, mix=one.mix, rounds=one.rounds, shed=one.shed, prices=prices, link=link
+        name=one.name,
+        mix=one.mix,
+        rounds=one.rounds,
+        shed=one.shed,
+        prices=wish.prices,
+        link=wish.link,
     )
     yield f"mixing-card-{number}", print_mixing_card(card)
-    yield f"pail-labels-{number}", label_page(one, LabelSize.SHEET)
-    yield from handout_pages(one, number, prices=prices)
+    yield f"pail-labels-{number}", label_page(one, wish.labels)
+    yield from handout_pages(one, number, prices=wish.prices)
 
 
-def label_page(one: PrintedMix, size: LabelSize) -> Page:
-    """The label of a mix in one of its sizes."""
+def label_page(one: PrintedMix, wish: LabelWish = FOR_OWN_USE) -> Page:
+    """The labels of a mix."""
     return print_pail_label(
         LabelQuestion(
             name=one.name,
             mix=stir(one.mix.parts, one.mix.scoop_l),
             system=one.mix.system,
-            size=size,
             amounts=one.amounts,
+            wish=wish,
         )
     )
 
@@ -141,7 +159,9 @@ def season_pages(question: SeasonQuestion) -> Iterator[tuple[str, Page]]:
     garden, answer = question.garden, question.answer
     units = garden.preferences.units
     for number, one in enumerate(planned_mixes(garden, answer), start=1):
-        yield from mix_pages(one, number, prices=question.prices, link=question.links.get(one.name))
+        link = question.links.get(one.name)
+        wish = MixWish(prices=question.prices, labels=question.labels, link=link)
+        yield from mix_pages(one, number, wish)
     yield (
         "feeding-sheet",
         print_feeding_sheet(

@@ -54,7 +54,7 @@ def command(
 
 
 def read_link(address: str | None) -> Link | None:
-    """A link that a code can carry, in capitals where that makes the code smaller.
+    """A link that a code can carry.
 
     Raises:
         Refusal: it is no web address, or too long for a small code.

@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from functools import cached_property
 from importlib.resources import files
@@ -22,24 +22,50 @@ TEMPLATES = Path(str(files("halfpail.documents"))) / "templates"
 _NO_PACKAGES = TEMPLATES / "no-packages"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """What typst is given: the template, the words as JSON, and the moment [s since 1970]."""
+
+    template: str
+    words: str
+    moment: int
+
+
+def setting_of(page: Page, paper: Paper, made_at: datetime) -> Setting:
+    """A page made ready for typst; what it holds reaches its template as data, never as markup.
+
+    Raises:
+        ValueError: `made_at` has no time zone, so it would mean another moment elsewhere.
+    """
+    if made_at.tzinfo is None:
+        raise ValueError("the moment of printing needs its time zone")
+    words = {**_words(page), "paper": paper.value, "made_on": made_at.date().isoformat()}
+    return Setting(
+        template=template_of(type(page)),
+        words=json.dumps(words, ensure_ascii=False, sort_keys=True),
+        moment=int(made_at.astimezone(UTC).timestamp()),
+    )
+
+
 class TypstPress:
-    """Prints pages; what a page holds reaches its template as data, never as markup."""
+    """Prints pages in this process."""
 
     def print(self, page: Page, paper: Paper, made_at: datetime) -> bytes:
         """The PDF of a page, which a screen reader can follow (PDF/UA-1).
 
         Raises:
-            ValueError: `made_at` has no time zone, so it would mean another moment elsewhere.
+            ValueError: `made_at` has no time zone.
         """
-        if made_at.tzinfo is None:
-            raise ValueError("the moment of printing needs its time zone")
-        words = {**_words(page), "paper": paper.value, "made_on": made_at.date().isoformat()}
+        return self.set_in_type(setting_of(page, paper, made_at))
+
+    def set_in_type(self, setting: Setting) -> bytes:
+        """The PDF of what was made ready."""
         printed = self._compiler.compile(
-            TEMPLATES / template_of(type(page)),
+            TEMPLATES / setting.template,
             format="pdf",
-            sys_inputs={"page": json.dumps(words, ensure_ascii=False, sort_keys=True)},
+            sys_inputs={"page": setting.words},
             pdf_standards=["ua-1"],
-            timestamp=int(made_at.astimezone(UTC).timestamp()),
+            timestamp=setting.moment,
         )
         assert isinstance(printed, bytes)
         return printed
