@@ -26,7 +26,7 @@ SHEET = {
 }
 PAGES = (
     *("garden", "bags", "bags?by=usable", "bags/new", "bags/new?material=blood_meal", "bags/1"),
-    *("beds", "beds/new", "beds/1", "beds/9", "settings", "garden/import", "mixes"),
+    *("beds", "beds/new", "beds/1", "beds/9", "settings", "garden/import", "files", "mixes"),
 )
 
 
@@ -100,7 +100,7 @@ def test_a_bag_a_bed_and_a_mix(own):
     expect(page.locator("#words")).to_contain_text("7-2-3 by weight")
     page.get_by_label("Keep this mix as").fill(f"Greens {mark}")
     page.get_by_role("button", name="Keep the mix").click()
-    expect(page.get_by_role("link", name=f"Greens {mark}")).to_be_visible()
+    expect(page.get_by_role("link", name=f"Greens {mark}", exact=True)).to_be_visible()
 
 
 def test_a_fault_takes_the_focus_and_the_entry_stays(own):

@@ -38,6 +38,7 @@ EVERY_PAGE = {
     "recipe, found": "/mixes/recipe?purpose=fruiting",
     "recipe, none": "/mixes/recipe?grade=20-20-20",
     "recipe, refused": "/mixes/recipe?grade=4-4-4&ratio=3-1-2",
+    "files": "/files",
     "sources": "/sources",
 }
 

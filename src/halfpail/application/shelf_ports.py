@@ -5,7 +5,7 @@ is changed and `Conflict` carries what stands there now. A `token` makes an addi
 twice: the second time answers what the first one kept. All of it raises `StoreTrouble`.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Protocol, TypeVar
@@ -134,6 +134,10 @@ class Shelf(Protocol):
 
     def garden(self) -> GardenEntry:
         """The whole garden as typed, as a garden file would tell it."""
+        ...
+
+    def keep_mix(self, mix: MixEntry, bags: Sequence[BagEntry], token: str) -> Kept[MixEntry]:
+        """Keep a mix with bags that come with it, all of it or nothing; once, if sent twice."""
         ...
 
 

@@ -1,10 +1,10 @@
 """The ports of the shelf, filled with rows."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
-from halfpail.application.kept import GardenSettings, SeasonEntry
+from halfpail.application.kept import GardenSettings, Kept, MixEntry, SeasonEntry
 from halfpail.application.whole_garden import WholeGarden
 from halfpail.storage import models
 from halfpail.storage.bring_in import RowImports
@@ -39,6 +39,13 @@ class RowShelf:
             bags=tuple(replace(one, place=f"bags[{at}]") for at, one in enumerate(bags, 1)),
             beds=tuple(replace(one, place=f"beds[{at}]") for at, one in enumerate(beds, 1)),
         )
+
+    @writing
+    def keep_mix(self, mix: MixEntry, bags: Sequence[BagEntry], token: str) -> Kept[MixEntry]:
+        """Keep a mix with bags that come with it; a token that came before keeps nothing new."""
+        for number, bag in enumerate(bags):
+            self.bags.add(bag, f"{token} bag {number}")
+        return self.mixes.add(mix, token)
 
 
 class RowDrafts:

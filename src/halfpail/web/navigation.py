@@ -6,8 +6,10 @@ from django.http import HttpRequest
 
 from halfpail.quantities.units import System
 from halfpail.web.look import Theme
+from halfpail.web.pairing import pairing_of
 
-# Address name and title: First answer, Next, Bags, Beds, Mixes, Season, Diary, Sources, Settings.
+# Address name and title: First answer, Next, Bags, Beds, Mixes, Season, Diary, Files, Sources,
+# Settings.
 PAGES = (
     ("first", "First answer"),
     ("next", "Next"),
@@ -16,6 +18,7 @@ PAGES = (
     ("mixes", "Mixes"),
     ("season", "Season"),
     ("diary", "Diary"),
+    ("files", "Files"),
     ("sources", "Sources"),
     ("settings", "Settings"),
 )
@@ -27,6 +30,7 @@ def around_the_page(request: HttpRequest) -> dict[str, Any]:
     return {
         "pages": PAGES,
         "here": "" if found is None else found.url_name,
+        "from_home_network": pairing_of(request) is not None,
         "look": getattr(request, "look", None),
         "systems": tuple(System),
         "themes": tuple(Theme),

@@ -1,8 +1,12 @@
 """Putting a garden into the store: only where there is none but the sample."""
 
+from dataclasses import replace
+
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
+from halfpail.application.gather_garden import gather_garden
 from halfpail.application.kept import MixEntry
 from halfpail.application.store_trouble import NoStore
+from halfpail.application.whole_garden import WholeGarden, without_text
 from halfpail.domain.garden import Preferences, Tools
 from halfpail.domain.stock import Bag
 from halfpail.web.forms.first import Asked
@@ -37,18 +41,19 @@ def start_with(
     return key
 
 
-def replace_with(request: GardenRequest, entry: GardenEntry) -> None:
+def replace_with(request: GardenRequest, whole: WholeGarden) -> None:
     """Put a garden in the place of the present one, which goes to the bin; once, if sent twice.
 
     Raises:
         StoreTrouble: it cannot be kept.
     """
-    services, home = request.services, request.home
-    if services.store is None:
+    store, home = request.services.store, request.home
+    if store is None:
         raise NoStore
-    if home and services.write_garden(home.shelf.garden()) == services.write_garden(entry):
+    new = replace(whole, garden=without_text(whole.garden))
+    if home and gather_garden(home.kept.value, home.shelf) == new:
         return
-    services.store.put_in(entry)
+    store.put_in_whole(new)
     if home:
         home.put_aside()
 

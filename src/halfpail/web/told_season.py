@@ -12,6 +12,8 @@ from halfpail.application.pose_season import pose_season
 from halfpail.application.season_answer import SeasonAnswer
 from halfpail.domain.garden import Garden
 from halfpail.domain.season import SeasonPlan
+from halfpail.domain.season_check import check_season
+from halfpail.domain.season_cost import recost
 from halfpail.findings import Fault, Notice, Refusal
 from halfpail.quantities.units import System
 from halfpail.wiring import services
@@ -36,6 +38,8 @@ class ToldSeason:
 def told_season(entry: GardenEntry, plan: SeasonPlan, system: System) -> ToldSeason:
     """The plan of a garden that says how many mixes it may have.
 
+    Where its money does not count up any more, or never did in a file, it is counted anew.
+
     Raises:
         NoLonger: the garden cannot be opened any more, or the plan breaks a limit of today.
     """
@@ -45,9 +49,12 @@ def told_season(entry: GardenEntry, plan: SeasonPlan, system: System) -> ToldSea
     except Refusal as refusal:
         raise NoLonger(*refusal.faults) from refusal
     garden = with_mixes(opened.garden, liked.mixes or max(1, len(plan.stirs)))
-    broken = what_it_breaks(pose_season(garden), plan)
+    problem = pose_season(garden)
+    broken = what_it_breaks(problem, plan)
     if broken:
         raise NoLonger(*(Fault(place="", read="", sentence=words) for words in broken))
+    if check_season(problem, plan).breaches:
+        plan = recost(problem, plan)
     return ToldSeason(garden=garden, answer=tell(garden, plan), notices=opened.notices)
 
 

@@ -1,17 +1,17 @@
-"""A garden file that is brought along, read whole before anything is kept."""
+"""A file that is brought along: a garden, or a mix or plan that was handed on."""
 
 from typing import Any
 
 from django import forms
 from django.core.files.uploadedfile import UploadedFile
 
-MOST_BYTES = 200_000
+MOST_BYTES = 10_000_000
 
 
 class UploadForm(forms.Form):
     """One file of text."""
 
-    file = forms.FileField(label="Garden file", error_messages={"required": "Choose a file first."})
+    file = forms.FileField(label="File", error_messages={"required": "Choose a file first."})
 
     @property
     def faulty(self) -> list[forms.BoundField]:
@@ -26,14 +26,16 @@ class UploadForm(forms.Form):
         """
         file: UploadedFile[Any] = self.cleaned_data["file"]
         if (file.size or 0) > MOST_BYTES:
-            raise forms.ValidationError(f"The file is longer than {MOST_BYTES // 1000} kB.")
+            raise forms.ValidationError(f"The file is longer than {MOST_BYTES // 1_000_000} MB.")
         try:
             return str(file.read(), "utf-8-sig")
         except UnicodeDecodeError:
-            raise forms.ValidationError("The file is not text in UTF-8. Save it as such.") from None
+            raise forms.ValidationError(
+                "The file is not text in UTF-8. A spreadsheet is read on another page."
+            ) from None
 
 
 class ConfirmForm(forms.Form):
-    """The text of the file that was looked at."""
+    """The token of the file that was looked at."""
 
-    text = forms.CharField(max_length=MOST_BYTES, strip=False)
+    token = forms.SlugField(max_length=40)
