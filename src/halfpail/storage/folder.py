@@ -53,7 +53,8 @@ class Running:
             told = _told(self._file.read())
             self._file.close()
             raise AlreadyRunning(*told)
-        self.tell(address)
+        with told_kindly():
+            self.tell(address)
 
     def tell(self, address: str) -> None:
         """Leave word of another address."""

@@ -3,14 +3,17 @@
 from collections.abc import Callable
 from typing import cast
 
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
+from django.urls import reverse
 
 from halfpail.application.store_trouble import StoreTrouble
 from halfpail.web.faults import refused, troubled
 from halfpail.web.home import GardenRequest, find_home, look_at_home
+from halfpail.web.pairing import pairing_of
 from halfpail.wiring import services
 
 SAFE = {"GET", "HEAD", "OPTIONS"}
+SEE_OTHER = 303
 OUR_OWN = {"same-origin", "none"}
 
 Answer = Callable[[HttpRequest], HttpResponse]
@@ -44,6 +47,19 @@ def check_host(get_response: Answer) -> Answer:
     def answer(request: HttpRequest) -> HttpResponse:
         request.get_host()
         return get_response(request)
+
+    return answer
+
+
+def ask_for_code(get_response: Answer) -> Answer:
+    """Show a device of the home network nothing of the garden before it was let in."""
+
+    def answer(request: HttpRequest) -> HttpResponse:
+        pairing = pairing_of(request)
+        asking = reverse("pair")
+        if pairing is None or request.path == asking or pairing.knows(request):
+            return get_response(request)
+        return HttpResponseRedirect(asking, status=SEE_OTHER)
 
     return answer
 

@@ -26,6 +26,7 @@ MIDDLEWARE = [
     "halfpail.web.middleware.more_headers",
     "halfpail.web.middleware.check_host",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "halfpail.web.middleware.ask_for_code",
     "halfpail.web.middleware.refuse_other_sites",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",

@@ -14,6 +14,7 @@ from halfpail.web.views import (
     kept_season,
     look,
     mixes,
+    pair,
     recipe,
     season,
     settings,
@@ -83,6 +84,7 @@ urlpatterns = [
     path("diary/<int:key>/redo", diary.redo, name="redo diary"),
     path("sources", sources.listed, name="sources"),
     path("look", look.change, name="look"),
+    path("pair", pair.pair, name="pair"),
 ]
 
 handler400 = faults.bad_request
