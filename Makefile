@@ -35,7 +35,7 @@ pictures: .venv/test.made ## print them all, the shop's too (takes minutes), and
 SAMPLE_YEAR := --dated 2027-04-01 --last-frost 2027-05-10 --first-frost 2027-10-01 \
 	--address http://127.0.0.1:8765/mixes
 
-bench: .venv/run.made ## run every benchmark on the problems that come with it
+bench: .venv/test.made ## run every benchmark on the problems that come with it
 	@for script in $(BENCHMARKS); do echo "== $$script"; PYTHONPATH=. $(BIN)/python $$script || exit 1; done
 
 examples: .venv/test.made ## run every published case, and tell how many agree, by source
