@@ -124,8 +124,8 @@ def _garden(whole: WholeGarden, home: Home | None) -> FoundPiece:
 def _mix(shared: SharedMix, request: GardenRequest) -> FoundPiece:
     made, system = mix_of(shared), request.look.system
     lines = (
-        f"Its grade is {grade_text(made.analysis.grade)}; one round weighs "
-        f"{show_mass(made.mass_kg, system)}, with a scoop of "
+        f"Its grade is {grade_text(made.analysis.grade)}.",
+        f"One round weighs {show_mass(made.mass_kg, system)}, with a scoop of "
         f"{show_volume(shared.scoop_l, system)}. A level scoop of another size makes the same mix.",
     )
     if request.home is None:
