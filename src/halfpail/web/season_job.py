@@ -1,4 +1,4 @@
-"""Planning a season, and dating a plan, in a process of its own that keeps its row up to date.
+"""Planning a season, dating a plan, weighing bags: in a process that keeps its row up to date.
 
 Run as `python -m halfpail.web.season_job FOLDER JOB`. The process may be stopped, and then keeps
 the best plan so far, or killed, and then leaves the store as it was.
@@ -33,6 +33,7 @@ from halfpail.web.season_text import (
     SeasonAsked,
     SeasonFound,
 )
+from halfpail.web.weigh_bags import WEIGHING, weigh_for_garden
 from halfpail.wiring import services
 
 # Our defaults, not published: what one plan may take of this machine.
@@ -87,7 +88,11 @@ def date_plan(question: str, effort: SeasonEffort) -> str:
     return services().to_text(_dated(opened, answer, asked))
 
 
-ANSWERS: Mapping[str, Callable[[str, SeasonEffort], str]] = {SEASON: find_season, DATES: date_plan}
+ANSWERS: Mapping[str, Callable[[str, SeasonEffort], str]] = {
+    SEASON: find_season,
+    DATES: date_plan,
+    WEIGHING: weigh_for_garden,
+}
 
 
 def _found(

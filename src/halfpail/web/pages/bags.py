@@ -8,6 +8,7 @@ from functools import lru_cache
 from halfpail.application.garden_entry import BagEntry
 from halfpail.application.group_same_stuff import SameStuff, group_same_stuff
 from halfpail.application.kept import Kept
+from halfpail.application.weigh_worth import BagWorth
 from halfpail.application.word_mix import grade_text
 from halfpail.domain.matter import Nutrient
 from halfpail.domain.price import PriceView, price_view
@@ -18,15 +19,20 @@ from halfpail.web.at_hand import filled_bag
 from halfpail.web.home import Home
 from halfpail.web.look import Look
 from halfpail.web.pages.bag import p2o5_of_bag
+from halfpail.web.pages.bags_worth import HEADINGS, WeighingSheet, worth_cells
+from halfpail.web.weigh_bags import LastWorth
 
 Price = Callable[[PriceView], Fraction | None]
 ORDERS: dict[str, tuple[str, Price]] = {
-    "price": ("its weight", lambda view: view.per_kg),
-    "n": ("its N", lambda view: view.per_kg_of.get(Nutrient.N)),
-    "p2o5": ("its P2O5", lambda view: view.per_kg_of.get(Nutrient.P2O5)),
-    "k2o": ("its K2O", lambda view: view.per_kg_of.get(Nutrient.K2O)),
-    "usable": ("its usable N", lambda view: view.per_kg_usable_n),
+    "price": ("weight", lambda view: view.per_kg),
+    "n": ("N", lambda view: view.per_kg_of.get(Nutrient.N)),
+    "p2o5": ("P2O5", lambda view: view.per_kg_of.get(Nutrient.P2O5)),
+    "k2o": ("K2O", lambda view: view.per_kg_of.get(Nutrient.K2O)),
+    "usable": ("usable N", lambda view: view.per_kg_usable_n),
 }
+
+
+WORTH = "worth"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +55,7 @@ class BagsPage:
     rows: tuple[BagRow, ...]
     same: tuple[str, ...]
     bin: tuple[Kept[BagEntry], ...]
+    weighing: WeighingSheet | None = None
 
 
 def bags_page(home: Home, look: Look, by: str) -> BagsPage:
@@ -60,7 +67,7 @@ def bags_page(home: Home, look: Look, by: str) -> BagsPage:
     unit = _unit(look)
     return BagsPage(
         by=by if by in ORDERS else "",
-        orders=(("", "as added"), *((key, words) for key, (words, _) in ORDERS.items())),
+        orders=_orders(),
         headings=(
             *("bag", "grade", "weight", "price", "in the shed"),
             *(f"a {unit}", f"a {unit} N", f"a {unit} P2O5", f"a {unit} K2O"),
@@ -73,6 +80,36 @@ def bags_page(home: Home, look: Look, by: str) -> BagsPage:
     )
 
 
+def worth_page(home: Home, look: Look, last: LastWorth | None, sheet: WeighingSheet) -> BagsPage:
+    """The bags by what they were found to be worth, the most first; those not weighed last."""
+    answer = last.found.worth if last else None
+    worths = {worth.bag: worth for worth in answer.bags} if answer else {}
+    rows: list[tuple[BagWorth | None, BagRow]] = []
+    for kept in home.shelf.bags.all():
+        filled = filled_bag(kept.value, home.about)
+        bag = filled.bag if filled else None
+        worth = worths.get(bag.key) if bag else None
+        cells = tuple(_first_cells(kept.value, bag, look))
+        if answer:
+            cells += worth_cells(worth, answer, look) if worth else ("not weighed", "", "", "")
+        rows.append((worth, BagRow(kept=kept, bag=bag, view=None, cells=cells)))
+    rows.sort(key=lambda pair: -pair[0].worth_per_kg if pair[0] else Fraction(1))
+    return BagsPage(
+        by=WORTH,
+        orders=_orders(),
+        headings=("bag", "grade", "weight", "price", *(HEADINGS if answer else ())),
+        rows=tuple(row for _, row in rows),
+        same=(),
+        bin=home.shelf.bags.bin(),
+        weighing=sheet,
+    )
+
+
+def _orders() -> tuple[tuple[str, str], ...]:
+    cheapest = ((key, f"cheapest by {words}") for key, (words, _) in ORDERS.items())
+    return (("", "as added"), *cheapest, (WORTH, "most worth here"))
+
+
 def _row(kept: Kept[BagEntry], home: Home, look: Look) -> BagRow:
     filled = filled_bag(kept.value, home.about)
     bag = filled.bag if filled else None
@@ -80,10 +117,14 @@ def _row(kept: Kept[BagEntry], home: Home, look: Look) -> BagRow:
     return BagRow(kept=kept, bag=bag, view=view, cells=tuple(_cells(kept.value, bag, view, look)))
 
 
-def _cells(entry: BagEntry, bag: Bag | None, view: PriceView | None, look: Look) -> Iterator[str]:
+def _first_cells(entry: BagEntry, bag: Bag | None, look: Look) -> Iterator[str]:
     yield grade_text(bag.label.analysis.grade) if bag else "label not read"
     yield show_mass(entry.bag_kg, look.system) if entry.bag_kg else ""
     yield "" if entry.price is None else show_money(entry.price, look.currency)
+
+
+def _cells(entry: BagEntry, bag: Bag | None, view: PriceView | None, look: Look) -> Iterator[str]:
+    yield from _first_cells(entry, bag, look)
     yield show_mass(entry.shed_kg, look.system) if entry.shed_kg else ""
     for _, price in ORDERS.values():
         found = price(view) if view else None

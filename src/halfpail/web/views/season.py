@@ -9,10 +9,9 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST
 
 from halfpail.application.kept import Job
-from halfpail.application.open_garden import open_garden
 from halfpail.application.store_trouble import Missing, NameTaken
-from halfpail.findings import Refusal
 from halfpail.web import plans
+from halfpail.web.can_plan import why_not
 from halfpail.web.forms.fields import said
 from halfpail.web.forms.season import KeepForm, SeasonForm
 from halfpail.web.home import GardenRequest, Home, at_home
@@ -47,9 +46,9 @@ def plan(request: GardenRequest) -> HttpResponse:
     form = SeasonForm(request.POST)
     if not form.is_valid():
         return _shown(request, form)
-    why_not = _why_not(request.home)
-    if why_not:
-        return _shown(request, form, why_not=why_not)
+    reasons = why_not(request.home)
+    if reasons:
+        return _shown(request, form, why_not=reasons)
     told = form.cleaned_data
     job = plans.ask_for_plan(request.home, form.mixes(), told["from_today"], told["token"])
     plans.looked_after(request, request.home, job)
@@ -105,18 +104,6 @@ def _job(home: Home, key: int) -> Job:
     if job.kind != SEASON or read_text(SeasonAsked, job.question).garden != home.kept.key:
         raise Missing
     return job
-
-
-def _why_not(home: Home) -> tuple[str, ...]:
-    """Why the garden cannot be planned for as it is."""
-    entry = home.shelf.garden()
-    if not entry.bags or not any(bed.crop or bed.crops for bed in entry.beds):
-        return ("A plan needs at least one bag, and one bed with its crop.",)
-    try:
-        open_garden(entry)
-    except Refusal as refusal:
-        return tuple(f"{fault.place}: {said(fault)}" for fault in refusal.faults)
-    return ()
 
 
 def _shown(
