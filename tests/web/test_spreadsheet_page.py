@@ -34,7 +34,7 @@ def held(sender, raw: bytes, name: str = "bags.csv") -> str:
     """The address of a file that was read."""
     response = upload(sender, raw, name)
     assert response.status_code == 303, read(response).text
-    return response["Location"]
+    return str(response["Location"])
 
 
 def keep(sender, address: str, **chosen: str):
@@ -45,7 +45,7 @@ def bag_names(sender) -> list[str]:
     return [kept.value.name for kept in sender.shelf.bags.all()]
 
 
-def all_that_is_kept(sender):
+def all_that_is_kept(sender) -> list[object]:
     shelf = sender.shelf
     drawers = (shelf.bags, shelf.beds, shelf.mixes, shelf.seasons)
     return [
