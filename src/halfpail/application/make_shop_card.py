@@ -8,16 +8,17 @@ that agree best with these worths go on the card, so that a label can be priced 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import partial
 
 from halfpail.application.fill_bag import fill_bag
 from halfpail.application.garden_entry import BagEntry
-from halfpail.application.ports import KnownWithout, SeasonEffort, SeasonEngine
+from halfpail.application.ports import Each, KnownWithout, SeasonEffort, SeasonEngine
 from halfpail.application.pose_season import pose_season
 from halfpail.blending.point_prices import BagWorth, PointPrices, fit_point_prices
 from halfpail.blending.ports import Solver
 from halfpail.domain.garden import Garden
 from halfpail.domain.label import Grade
-from halfpail.domain.season import Unmet
+from halfpail.domain.season import SeasonPlan, Unmet
 from halfpail.domain.stock import Bag
 from halfpail.quantities.rounding import shortest
 from halfpail.quantities.units import size_of
@@ -61,24 +62,19 @@ def make_shop_card(
     solver: Solver,
     effort: SeasonEffort = SeasonEffort(),
     on_bag: Callable[[str], None] | None = None,
+    each: Each = map,
 ) -> ShopCard | Unmet:
-    """The card of a garden; `on_bag` is told each grade before it is tried."""
+    """The card of a garden; `on_bag` is told each grade, and `each` may try several at once."""
     now = engine.solve(pose_season(garden), effort)
     if isinstance(now, Unmet):
         return now
+    gifts = [(text, bag_kg) for text in TRIED for bag_kg in TRIED_KG]
+    worths = each(partial(_worth_as_gift, garden, now=now, engine=engine, effort=effort), gifts)
     tried: list[BagWorth] = []
-    for text in TRIED:
+    for text, _ in gifts:
         if on_bag:
             on_bag(text)
-        for bag_kg in TRIED_KG:
-            bag = gift(text, bag_kg, garden)
-            known = KnownWithout(bag=bag.key, plan=now)
-            plan = engine.solve(
-                pose_season(replace(garden, bags=(*garden.bags, bag))),
-                replace(effort, without=known, work=_GIFT_WORK * effort.work),
-            )
-            saved = NONE if isinstance(plan, Unmet) else max(NONE, now.value - plan.value)
-            tried.append(BagWorth(grade=bag.label.analysis.grade, bag_kg=bag_kg, worth=saved))
+        tried.append(next(worths))
     prices = fit_point_prices(tried, solver)
     return ShopCard(
         garden=garden.name,
@@ -94,6 +90,25 @@ def make_shop_card(
         ),
         tried=tuple(tried),
     )
+
+
+def _worth_as_gift(
+    garden: Garden,
+    given: tuple[str, Fraction],
+    now: SeasonPlan,
+    engine: SeasonEngine,
+    effort: SeasonEffort,
+) -> BagWorth:
+    """What one bag of a grade and weight [kg] saves the season where it is a gift [money]."""
+    label, bag_kg = given
+    bag = gift(label, bag_kg, garden)
+    known = KnownWithout(bag=bag.key, plan=now)
+    plan = engine.solve(
+        pose_season(replace(garden, bags=(*garden.bags, bag))),
+        replace(effort, without=known, work=_GIFT_WORK * effort.work),
+    )
+    saved = NONE if isinstance(plan, Unmet) else max(NONE, now.value - plan.value)
+    return BagWorth(grade=bag.label.analysis.grade, bag_kg=bag_kg, worth=saved)
 
 
 def gift(label: str, bag_kg: Fraction, garden: Garden) -> Bag:

@@ -104,7 +104,7 @@ def _weighed(garden: Garden) -> tuple[WorthAnswer | None, ShopCard | None]:
     garden = replace(garden, preferences=replace(garden.preferences, mixes=1))
     engine, solver = services().engine, services().solver
     worth = weigh_worth(garden, engine, on_bag=_told, each=services().each)
-    card = make_shop_card(garden, engine, solver, on_bag=_told)
+    card = make_shop_card(garden, engine, solver, on_bag=_told, each=services().each)
     return (
         None if isinstance(worth, Unmet) else worth,
         None if isinstance(card, Unmet) else card,

@@ -95,7 +95,11 @@ def _answers(garden: Garden, also: tuple[str, ...]) -> _Answers | Unmet:
     worth = weigh_worth(garden, engine, on_bag=_told, each=services().each)
     if isinstance(worth, Unmet):
         return worth
-    card = make_shop_card(garden, engine, solver, on_bag=_told) if "card" in also else None
+    card = (
+        make_shop_card(garden, engine, solver, on_bag=_told, each=services().each)
+        if "card" in also
+        else None
+    )
     if isinstance(card, Unmet):
         return card
     bags = [bag for bag in garden.bags if not bag.avoid] if "inside" in also else []

@@ -8,8 +8,8 @@ from halfpail.quantities.units import System
 from halfpail.web.look import Theme
 from halfpail.web.pairing import pairing_of
 
-# Address name and title: First answer, Next, Bags, Beds, Mixes, Season, Diary, Files, Sources,
-# Settings.
+# Address name and title: First answer, Next, Bags, Beds, Mixes, Season, Diary, Paper, Files,
+# Sources, Settings.
 PAGES = (
     ("first", "First answer"),
     ("next", "Next"),
@@ -18,6 +18,7 @@ PAGES = (
     ("mixes", "Mixes"),
     ("season", "Season"),
     ("diary", "Diary"),
+    ("paper", "Paper"),
     ("files", "Files"),
     ("sources", "Sources"),
     ("settings", "Settings"),

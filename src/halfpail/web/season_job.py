@@ -33,6 +33,7 @@ from halfpail.web.season_text import (
     SeasonAsked,
     SeasonFound,
 )
+from halfpail.web.shop_work import SHOP, weigh_for_shop
 from halfpail.web.weigh_bags import WEIGHING, weigh_for_garden
 from halfpail.wiring import services
 
@@ -91,6 +92,7 @@ def date_plan(question: str, effort: SeasonEffort) -> str:
 ANSWERS: Mapping[str, Callable[[str, SeasonEffort], str]] = {
     SEASON: find_season,
     DATES: date_plan,
+    SHOP: weigh_for_shop,
     WEIGHING: weigh_for_garden,
 }
 

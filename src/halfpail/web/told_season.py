@@ -6,7 +6,7 @@ from functools import lru_cache
 from halfpail.application.explain_season import SeasonExplanation, explain_season
 from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.keep_plan import what_it_breaks
-from halfpail.application.open_garden import open_garden
+from halfpail.application.open_garden import OpenedGarden, open_garden
 from halfpail.application.plan_season import tell, with_mixes
 from halfpail.application.pose_season import pose_season
 from halfpail.application.season_answer import SeasonAnswer
@@ -29,9 +29,18 @@ class NoLonger(Refusal):
 class ToldSeason:
     """A plan, told, with the garden it was made for and how its bags were read."""
 
-    garden: Garden
+    opened: OpenedGarden
     answer: SeasonAnswer
-    notices: tuple[Notice, ...]
+
+    @property
+    def garden(self) -> Garden:
+        """The garden it was made for."""
+        return self.opened.garden
+
+    @property
+    def notices(self) -> tuple[Notice, ...]:
+        """What should be known of how its bags were read."""
+        return self.opened.notices
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -55,7 +64,7 @@ def told_season(entry: GardenEntry, plan: SeasonPlan, system: System) -> ToldSea
         raise NoLonger(*(Fault(place="", read="", sentence=words) for words in broken))
     if check_season(problem, plan).breaches:
         plan = recost(problem, plan)
-    return ToldSeason(garden=garden, answer=tell(garden, plan), notices=opened.notices)
+    return ToldSeason(opened=replace(opened, garden=garden), answer=tell(garden, plan))
 
 
 @lru_cache(maxsize=REMEMBERED)
