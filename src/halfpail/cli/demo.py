@@ -12,8 +12,7 @@ from halfpail.application.recipe_answer import NoRecipe
 from halfpail.application.wish_from_garden import wish_from_garden
 from halfpail.cli import printing
 from halfpail.cli.bag_report import bags_text
-from halfpail.cli.season import opened_in, plan_options, season_options, show_season
-from halfpail.cli.season_parts import Asked
+from halfpail.cli.season import Wanted, opened_in, plan_options, season_options, show_season
 from halfpail.domain.garden import Garden
 from halfpail.quantities.showing import show_price_per_mass
 from halfpail.quantities.units import System
@@ -29,7 +28,7 @@ NONE = Fraction(0)
 @season_options
 @plan_options
 def command(
-    print_file: bool, asked: Asked, units: System | None, working: bool, as_data: bool
+    print_file: bool, asked: Wanted, units: System | None, working: bool, as_data: bool
 ) -> None:
     """Plan the season of the sample garden: labels read, prices, a recipe, mixes, beds.
 

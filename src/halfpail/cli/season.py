@@ -14,9 +14,14 @@ from halfpail.application.advise_beds import GardenLime, advise_beds
 from halfpail.application.date_season import SeasonDates, date_season
 from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.leave_past_beds import leave_past_beds
+from halfpail.application.mend_season import Bench
 from halfpail.application.open_garden import OpenedGarden, open_garden
+from halfpail.application.plan_as_asked import Asked, SeasonParts, plan_as_asked
 from halfpail.application.plan_season import GOOD_ENOUGH
+from halfpail.application.ports import SeasonEffort
 from halfpail.application.read_plan import read_plan
+from halfpail.application.season_in_the_way import SeasonWords
+from halfpail.application.word_choices import NO_CUPS
 from halfpail.cli import as_json, printing
 from halfpail.cli.ground_report import dates_text, lime_text
 from halfpail.cli.need_report import garden_text
@@ -28,7 +33,6 @@ from halfpail.cli.season_details import (
     mending_text,
     others_text,
 )
-from halfpail.cli.season_parts import Asked, SeasonParts, season_parts
 from halfpail.cli.season_report import season_text, unmet_text
 from halfpail.cli.watching import watching
 from halfpail.domain.garden import Garden
@@ -40,13 +44,22 @@ from halfpail.quantities.units import System
 from halfpail.wiring import services
 
 NO_PLAN = 1
-NO_CUPS = "So few sizes would break a limit of some bed: the amounts stand as they were."
-JUST_THE_PLAN = Asked()
+
 MORE = (
     "More: --compare lays one, two and three mixes side by side; --explain tells what more room "
     "would save, why each bag is in and what would help a bed that is short; --others shows "
     "truly different plans; --working shows every sum."
 )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted(Asked):
+    """What of a season is to be told, and whether to watch while it is planned."""
+
+    watch: bool = False
+
+
+JUST_THE_PLAN = Wanted()
 
 
 def plan_options(command: Callable[..., None]) -> Callable[..., None]:
@@ -74,7 +87,7 @@ def season_options(command: Callable[..., None]) -> Callable[..., None]:
         cups: int | None,
         **rest: Any,
     ) -> None:
-        asked = Asked(compare=compare, explain=explain, others=others, watch=watch, cups=cups)
+        asked = Wanted(compare=compare, explain=explain, others=others, watch=watch, cups=cups)
         command(*given, asked=asked, **rest)
 
     flags = (
@@ -111,7 +124,7 @@ def season_options(command: Callable[..., None]) -> Callable[..., None]:
 @plan_options
 def command(
     garden: Path,
-    asked: Asked,
+    asked: Wanted,
     old: Path | None,
     unless_saves: str | None,
     start: str | None,
@@ -167,13 +180,13 @@ def show_season(
     *,
     working: bool,
     as_data: bool,
-    asked: Asked = JUST_THE_PLAN,
+    asked: Wanted = JUST_THE_PLAN,
 ) -> None:
     """Plan the season of an opened garden and print it; without a plan the exit code is 1."""
     planned = opened if asked.start is None else leave_past_beds(opened, asked.start)
     garden = planned.garden
     with watching(GOOD_ENOUGH, garden.preferences.currency, show=asked.watch) as effort:
-        parts = season_parts(garden, asked, effort)
+        parts = plan_as_asked(garden, asked, _bench(garden, effort))
     dates = None
     if not isinstance(parts.season, Unmet):
         dates = date_season(planned, parts.season, asked.start)
@@ -185,6 +198,12 @@ def show_season(
         click.echo("\n\n".join(_pages(parts, garden, (planned, ground), working)))
     if isinstance(parts.season, Unmet):
         click.get_current_context().exit(NO_PLAN)
+
+
+def _bench(garden: Garden, effort: SeasonEffort) -> Bench:
+    liked = garden.preferences
+    words = SeasonWords(units=liked.units, currency=liked.currency)
+    return Bench(engine=services().engine, solver=services().solver, words=words, effort=effort)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

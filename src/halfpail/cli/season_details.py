@@ -6,15 +6,19 @@ from fractions import Fraction
 from halfpail.application.compare_mixes import Comparison
 from halfpail.application.explain_season import SeasonExplanation
 from halfpail.application.group_doses import GroupedDoses
-from halfpail.application.keep_plan import Kept, KeptSeason
+from halfpail.application.keep_plan import KeptSeason
 from halfpail.application.mend_season import Mending
 from halfpail.application.other_plans import OtherPlans
 from halfpail.application.season_answer import SeasonAnswer
-from halfpail.application.tell_season import mix_name
+from halfpail.application.word_choices import (
+    kept_words,
+    others_table,
+    others_words,
+    sizes_words,
+    worse_words,
+)
 from halfpail.application.word_season import rate_unit
 from halfpail.application.word_ways import (
-    NOTHING,
-    bed_counts,
     left_words,
     range_table,
     room_words,
@@ -23,8 +27,7 @@ from halfpail.application.word_ways import (
     why_words,
 )
 from halfpail.cli import printing
-from halfpail.domain.bed import Fit
-from halfpail.quantities.showing import show_mass, show_money, show_scoops
+from halfpail.quantities.showing import show_money
 from halfpail.quantities.units import System
 
 NONE = Fraction(0)
@@ -59,27 +62,11 @@ def explanation_text(explained: SeasonExplanation, answer: SeasonAnswer, units: 
 
 def others_text(others: OtherPlans, currency: str, units: System) -> str:
     """The best plan and others for nearly the same, each with what it is best at."""
-    rows = [
-        (
-            plan.figures.name,
-            ", ".join(plan.named) or NOTHING,
-            show_money(plan.worse_money, currency) if plan.worse_money else NOTHING,
-            show_money(plan.figures.money or NONE, currency),
-            bed_counts(plan.figures.fits, Fit.SHORT),
-            show_mass(plan.figures.p2o5_over_removal_kg, units)
-            if plan.figures.p2o5_over_removal_kg
-            else NOTHING,
-            str(plan.figures.to_stir),
-        )
-        for plan in others.plans
-    ]
-    headings = ("plan", "best at", "worse by", "money", "short", "P2O5 over", "stir")
-    bags = [f"{plan.figures.name}: {', '.join(plan.bags)}." for plan in others.plans]
-    within = show_money(others.within_money, currency)
+    table = others_table(others, currency, units)
     return _section(
         "Other plans",
-        printing.table(headings, rows, left=2),
-        _paragraphs((f"All within {within} of the best, misses counted in.", *bags)),
+        printing.table(table.headings, table.rows, left=2),
+        _paragraphs(others_words(others, currency)),
     )
 
 
@@ -100,24 +87,16 @@ def mending_text(mending: Mending, currency: str) -> str:
 
 def kept_text(kept: KeptSeason, currency: str) -> str:
     """What became of the old plan."""
-    saved = show_money(kept.saved_money, currency)
-    enough = show_money(kept.saves_enough_money, currency)
-    if kept.kept is Kept.BROKEN:
-        return _section("The old plan", _bullets((f"{kept.kept}:", *kept.because)))
-    said = f"{kept.kept}: a new one saves {saved}, misses counted in; {enough} is asked of it."
-    return _section("The old plan", _paragraphs((said.capitalize(),)))
+    said = kept_words(kept.kept, kept.saved_money, kept.saves_enough_money, currency)
+    if kept.because:
+        return _section("The old plan", _bullets((said, *kept.because)))
+    return _section("The old plan", _paragraphs((said,)))
 
 
 def grouped_text(grouped: GroupedDoses, currency: str) -> str:
     """The few sizes of each mix and bag, and what that costs."""
-    sizes = [
-        f"{mix_name(food) if isinstance(food, int) else food}: "
-        + ", ".join(show_scoops(scoops) for scoops in each)
-        for food, each in grouped.sizes.items()
-    ]
-    worse = show_money(grouped.worse_money, currency)
-    said = f"That is {worse} worse than an amount of its own for every bed, misses counted in."
-    return _section("Amounts in a few sizes", _bullets(sizes), _paragraphs((said,)))
+    worse = worse_words(grouped.worse_money, currency)
+    return _section("Amounts in a few sizes", _bullets(sizes_words(grouped)), _paragraphs((worse,)))
 
 
 def _section(title: str, *parts: str) -> str:

@@ -12,13 +12,10 @@ from halfpail.application.mend_season import Bench, Mending, mend_season
 from halfpail.application.mend_short import mend_short
 from halfpail.application.other_plans import OtherPlans, other_plans
 from halfpail.application.plan_season import plan_season, tell, with_mixes
-from halfpail.application.ports import SeasonEffort
 from halfpail.application.pose_season import pose_season
 from halfpail.application.season_answer import SeasonAnswer
-from halfpail.application.season_in_the_way import SeasonWords
 from halfpail.domain.garden import Garden
 from halfpail.domain.season import SeasonPlan, Unmet
-from halfpail.wiring import services
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +29,6 @@ class Asked:
     compare: bool = False
     explain: bool = False
     others: bool = False
-    watch: bool = False
     cups: int | None = None
     start: date | None = None
     old: SeasonPlan | None = None
@@ -56,9 +52,9 @@ class SeasonParts:
     mending: Mending | None = None
 
 
-def season_parts(garden: Garden, asked: Asked, effort: SeasonEffort) -> SeasonParts:
+def plan_as_asked(garden: Garden, asked: Asked, bench: Bench) -> SeasonParts:
     """Plan the season; compare where asked, or where the number of mixes is to be found."""
-    engine, solver = services().engine, services().solver
+    engine, solver, effort = bench.engine, bench.solver, bench.effort
     comparison: Comparison | None = None
     kept: KeptSeason | None = None
     if asked.old is not None:
@@ -70,8 +66,6 @@ def season_parts(garden: Garden, asked: Asked, effort: SeasonEffort) -> SeasonPa
         season, comparison = compared.season, compared.comparison
     else:
         season = plan_season(garden, engine, effort)
-    words = SeasonWords(units=garden.preferences.units, currency=garden.preferences.currency)
-    bench = Bench(engine=engine, solver=solver, words=words, effort=effort)
     if isinstance(season, Unmet):
         mending = mend_season(pose_season(garden), season, bench)
         return SeasonParts(season=season, comparison=comparison, mending=mending)
