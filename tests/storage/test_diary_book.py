@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from halfpail.application.gather_garden import gather_garden
 from halfpail.application.kept import MixEntry
 from halfpail.application.open_garden import open_garden
 from halfpail.application.store_trouble import Missing
@@ -134,3 +135,21 @@ def test_what_is_not_known_is_not_written(shelf, event):
     with pytest.raises(Missing):
         shelf.diary.record(event)
     assert shelf.diary.all() == ()
+
+
+def test_a_diary_that_is_brought_in_leaves_the_stock_and_can_be_undone(store, shelf):
+    """The shed of a file is as it was after all its lines; undoing one gives back what it took."""
+    garden = gather_garden(store.gardens.all()[0].value, shelf)
+    bag = garden.garden.bags[0]
+    gone = Taken(bag="a bag long gone", scoops=1, mass_kg=Fraction(9))
+    taken = Taken(bag=bag.name, scoops=1, mass_kg=Fraction(1, 7))
+    made = Made(on=date(2027, 4, 1), mix="of old", rounds=1, taken=(taken, gone))
+    mix = MixEntry(name="With a bag in the bin", scoops={bag.name: 1, "Binned": 2})
+    binned = replace(bag, name="Binned", place="")
+    whole = replace(garden, diary=(made,), mixes=(mix,), put_away=(binned,))
+    key = store.put_in_whole(whole)
+    again = store.shelf(key)
+    assert gather_garden(store.gardens.get(key).value, again) == whole
+    assert [one.value.name for one in again.bags.bin()] == ["Binned"]
+    again.diary.undo(again.diary.all()[0].key)
+    assert again.garden().bags[0].shed_kg == bag.shed_kg + Fraction(1, 7)

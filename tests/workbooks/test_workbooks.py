@@ -74,6 +74,8 @@ def test_the_first_sheet_tells_of_the_others_and_of_nobody(xlsx):
     core = ZipFile(BytesIO(xlsx)).read("docProps/core.xml").decode()
     assert "<dc:creator></dc:creator>" in core
     assert "2027-05-01" in core
+    app = ZipFile(BytesIO(xlsx)).read("docProps/app.xml").decode()
+    assert "<Application>Halfpail</Application>" in app
 
 
 def test_every_head_stays_in_sight(xlsx):

@@ -22,9 +22,7 @@ def fill_tables(whole: WholeGarden) -> tuple[FilledTable, ...]:
     diary = tuple(enumerate(whole.diary, 1))
     filled = (
         FilledTable(table=garden_tables.GARDEN, rows=(_garden(garden),)),
-        FilledTable(
-            table=garden_tables.BAGS, rows=tuple(map(_bag, (*garden.bags, *whole.put_away)))
-        ),
+        FilledTable(table=garden_tables.BAGS, rows=tuple(map(_bag, garden.bags))),
         *bed_tables(garden.beds),
         FilledTable(table=garden_tables.MIXES, rows=tuple(_mixes(whole.mixes))),
         FilledTable(table=garden_tables.DIARY, rows=tuple(_line(*one) for one in diary)),
