@@ -9,7 +9,7 @@ from halfpail.cli.main import COMMANDS, main
 from halfpail.cli.manual import page
 
 WRITES_FILES = {"card", "label-sheet", "handout", "calendar", "export", "paper"}
-RECKONS_NOTHING = {"serve", "backup", "restore"}
+RECKONS_NOTHING = {"serve", "import", "backup", "restore"}
 KEPT = Path(__file__).parents[2] / "docs" / "cli.md"
 
 

@@ -26,6 +26,7 @@ COMMANDS = (
     "handout",
     "calendar",
     "export",
+    "import",
     "paper",
     "serve",
     "backup",
