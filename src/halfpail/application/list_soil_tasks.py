@@ -4,7 +4,7 @@ Lime is spread in the autumn, in as many parts as its amount asks for, months ap
 goes on when the bed is planted, since it would wash down over the winter (our default).
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, timedelta
 
 from halfpail.application.advise_beds import BedLime, GardenLime
@@ -12,7 +12,9 @@ from halfpail.application.advise_lime import EPSOM, Spread
 from halfpail.application.dated_task import Task
 from halfpail.application.open_garden import OpenedGarden
 from halfpail.application.place_in_season import Stand
+from halfpail.application.print_handout import source_words
 from halfpail.domain.frost_calendar import FrostDates
+from halfpail.findings import Notice, Severity
 from halfpail.quantities.dates import months_later
 from halfpail.quantities.showing import show_mass, show_rate
 from halfpail.quantities.units import System
@@ -51,17 +53,40 @@ def _samples(opened: OpenedGarden, frost: FrostDates) -> Iterator[Task]:
             key="soil test",
             on=on,
             kind="soil test",
-            title=f"Take soil samples: {', '.join(untested)}",
-            details=f"Never tested. {LIKE_BEDS}",
+            title=f"Take soil samples: {_beds(untested)}",
+            details=f"{_names(untested)}never tested. {LIKE_BEDS}",
         )
     if old:
         yield Task(
             key="soil test again",
             on=on,
             kind="soil test",
-            title=f"Take soil samples again: {', '.join(old)}",
-            details=f"A soil test holds 2 to {holds} years. {LIKE_BEDS}",
+            title=f"Take soil samples again: {_beds(old)}",
+            details=f"{_names(old)}a soil test holds 2 to {holds} years. {LIKE_BEDS}",
         )
+
+
+def _beds(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{len(names)} beds"
+
+
+def _names(names: Sequence[str]) -> str:
+    return "" if len(names) == 1 else f"{', '.join(names)}: "
+
+
+def spread_notices(lime: GardenLime) -> Iterator[Notice]:
+    """What must be minded where something is spread, and by whose rule it comes in parts."""
+    yield from (one for one in lime.notices if one.severity is not Severity.NOTE)
+    for bed in lime.beds:
+        for spread in bed.answer.spreads if bed.answer else ():
+            rule = spread.spreading.rule
+            if rule and spread.spreading.parts > 1:
+                yield Notice(
+                    severity=Severity.NOTE,
+                    sentence=f"{bed.bed}: {spread.material.name.lower()} in parts by this rule: "
+                    f"{source_words(rule.citation)}.",
+                    citation=rule.citation,
+                )
 
 
 def _spreadings(bed: BedLime, spread: Spread, first: date, system: System) -> Iterator[Task]:
@@ -74,5 +99,5 @@ def _spreadings(bed: BedLime, spread: Spread, first: date, system: System) -> It
             on=months_later(first, number * spreading.months_apart),
             kind="lime",
             title=f"Spread {name}: {bed.bed}, {show_mass(spread.part_kg, system)}",
-            details=f"{rate}{share}, {spread.because}; wear a mask and goggles.",
+            details=f"{rate}{share}, {spread.because}.",
         )

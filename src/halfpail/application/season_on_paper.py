@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from halfpail.application.advise_beds import advise_beds
 from halfpail.application.date_season import DatedFeed
-from halfpail.application.list_soil_tasks import soil_tasks
+from halfpail.application.list_soil_tasks import soil_tasks, spread_notices
 from halfpail.application.list_tasks import list_tasks
 from halfpail.application.open_garden import OpenedGarden
 from halfpail.application.print_season import SeasonQuestion
@@ -33,7 +33,7 @@ def season_on_paper(
         answer=answer,
         schedule=schedule,
         tasks=list_tasks(answer, schedule, soil, units) if frost else (),
-        lime_notices=lime.notices,
+        lime_notices=tuple(spread_notices(lime)),
     )
 
 

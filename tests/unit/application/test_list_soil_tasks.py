@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from halfpail.application.advise_beds import advise_beds
 from halfpail.application.dated_task import Task
-from halfpail.application.list_soil_tasks import soil_tasks
+from halfpail.application.list_soil_tasks import soil_tasks, spread_notices
 from halfpail.application.open_garden import OpenedGarden, open_garden
 from halfpail.application.schedule_doses import schedule_doses
 from halfpail.application.season_on_paper import season_on_paper
@@ -81,6 +81,24 @@ def test_beds_without_a_test_and_with_an_old_one_are_sampled():
     never, again = [one for one in tasks(opened()) if one.kind == "soil test"]
     assert (never.title, never.on) == ("Take soil samples: West", FROST.first)
     assert again.title == "Take soil samples again: South"
+
+
+def test_many_beds_are_counted_and_named_below():
+    garden = opened()
+    beds = tuple(replace(one, entry=replace(one.entry, soil_test=None)) for one in garden.beds)
+    samples = tasks(replace(garden, beds=beds))[0]
+    assert samples.title == "Take soil samples: 3 beds"
+    assert samples.details.startswith("North, South, West: never tested.")
+
+
+def test_who_parts_the_lime_is_named():
+    """From 11 lb per 100 sq ft on in halves: home garden report, Pennsylvania State University."""
+    report = 'soil_test = { pH = 5.0, buffer_pH = 6.0, buffer = "SMP" }'
+    sour = open_garden(
+        read_text(SOUR.replace('soil_test = { pH = 5.6, texture = "loam" }', report))
+    )
+    found = [one.sentence for one in spread_notices(advise_beds(sour, System.US))]
+    assert any("Pennsylvania State University" in sentence for sentence in found)
 
 
 def test_a_tested_garden_is_left_alone():
