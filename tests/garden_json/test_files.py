@@ -76,7 +76,7 @@ FAULTY = [
     (changed("diary", to=[{"burnt": {}}]), "diary[1]", "unknown field burnt"),
     (DATA.replace(b'"offered": 3', b'"offered": NaN'), "the file", "no JSON"),
     (DATA.replace(b'"offered": 3', b'"offered": 1e400'), "garden.bags[2].offered", "."),
-    (DATA + b" " * MOST_BYTES, "the file", "longer than 20 MB"),
+    (DATA + b" " * MOST_BYTES, "the file", "longer than 10 MB"),
 ]
 
 

@@ -13,8 +13,10 @@ from python_calamine import CalamineWorkbook
 from halfpail.application.gather_garden import gather_kept
 from halfpail.application.kept import MixEntry, SeasonEntry
 from halfpail.application.shared_pieces import share_mix, share_plan
+from halfpail.application.warm_soil import WarmthQuestion
 from halfpail.application.whole_garden import WholeGarden, without_text
 from halfpail.domain.diary import Noted
+from halfpail.domain.frost_calendar import FrostDates
 from halfpail.domain.season import Feeding, SeasonPlan
 from halfpail.wiring import services
 from tests.properties.test_json_files import plan_of
@@ -138,6 +140,21 @@ def test_links_to_hand_on_are_where_the_mix_and_the_plan_are(full):
         assert b"mine" not in content
         assert full.shelf.garden().name.encode() not in content
     assert full.client.get("/files/mixes/99").status_code == 404
+
+
+def test_the_calendar_is_that_of_the_plan_one_follows(full):
+    (plan,) = full.shelf.seasons.all()
+    address = f"/paper/plans/{plan.key}/season.ics"
+    for climate, is_offered in (
+        (WarmthQuestion(frost=FrostDates(last=date(2027, 5, 10), first=date(2027, 10, 1))), True),
+        (WarmthQuestion(steady_c=20.0), False),
+        (None, False),
+    ):
+        kept = full.shelf.seasons.get(plan.key)
+        dated = replace(kept.value, garden=replace(kept.value.garden, climate=climate))
+        full.shelf.seasons.change(plan.key, kept.version, dated)
+        links = [one.attributes["href"] for one in full.page("/files").all("a")]
+        assert (address in links) == is_offered
 
 
 def test_a_mix_whose_bag_is_gone_is_not_offered(full):

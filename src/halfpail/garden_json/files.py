@@ -11,7 +11,7 @@ from halfpail.application.whole_garden import Piece, WholeGarden
 from halfpail.findings import Fault, Refusal
 from halfpail.garden_json.forms import FORMS, VERSION, Form, GardenForm, Head, MixForm, PlanForm
 
-MOST_BYTES = 20_000_000
+MOST_BYTES = 10_000_000
 _MOST_DIGITS = 2000
 _FRACTION = re.compile(r"-?[0-9]+(?:/[0-9]+)?", re.ASCII)
 _AT = re.compile(r"(.*?)(?: - at `(?:key in )?(\$[^`]*)`)?", re.DOTALL)

@@ -1,11 +1,13 @@
 """What the page of files offers: the garden as several kinds of file, mixes and plans alone."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from django.urls import reverse
 
 from halfpail.application.export_garden import ExportKind
 from halfpail.web.home import Home
+from halfpail.web.plans import followed
 
 _KINDS = (
     (
@@ -59,9 +61,12 @@ def files_page(home: Home | None) -> FilesPage:
     mixes = [kept for kept in home.shelf.mixes.all() if set(kept.value.scoops) <= names]
     return FilesPage(
         name=home.about.name,
-        downloads=tuple(
-            FileRow(title=title, holds=holds, address=reverse("garden as", args=[kind.value]))
-            for kind, title, holds in _KINDS
+        downloads=(
+            *(
+                FileRow(title=title, holds=holds, address=reverse("garden as", args=[kind.value]))
+                for kind, title, holds in _KINDS
+            ),
+            *_calendar(home),
         ),
         shared=(
             *(_row("share mix", kept.key, kept.value.name, "a mix") for kept in mixes),
@@ -71,6 +76,19 @@ def files_page(home: Home | None) -> FilesPage:
             ),
         ),
     )
+
+
+def _calendar(home: Home) -> Iterator[FileRow]:
+    """The calendar of the plan that is followed, where its days can be known."""
+    plan = followed(home)
+    climate = plan.value.garden.climate if plan else None
+    if plan and climate and climate.frost:
+        yield FileRow(
+            title="Calendar",
+            holds=f"The days of {plan.value.name} for a calendar program; read in again after a "
+            "change, it moves what moved and doubles nothing.",
+            address=reverse("plan calendar", args=[plan.key]),
+        )
 
 
 def _row(address: str, key: int, name: str, what: str) -> FileRow:
