@@ -13,7 +13,8 @@ from django.test.utils import CaptureQueriesContext
 
 from halfpail.application.garden_entry import BedEntry
 from halfpail.application.kept import Job, JobState
-from halfpail.application.plan_season import GOOD_ENOUGH, plan_season
+from halfpail.application.plan_as_asked import plan_as_asked
+from halfpail.application.plan_season import GOOD_ENOUGH
 from halfpail.web import run_jobs, season_job
 from halfpail.web.clock import today
 from halfpail.web.season_text import SEASON, SeasonAsked, SeasonFound, read_text
@@ -44,6 +45,15 @@ def no_process(monkeypatch):
 
 def add_bed(sender: Sender, name: str) -> None:
     sender.shelf.beds.add(BedEntry(name=name, place="", area_m2=Fraction(9), crop="tomato"))
+
+
+def planned_with_others(sender: Sender) -> SeasonFound:
+    """A plan, and others that come near it, for there is another bag that comes near."""
+    told = sender.filled("/bags/new", name="Feather", label="11-0-0", weight="20 lb", price="14")
+    assert sender.send("/bags/new", told).status_code == 303
+    ask(sender, others="on")
+    season_job.work(sender.store, newest(sender).key)
+    return read_text(SeasonFound, newest(sender).result)
 
 
 def ask(sender: Sender, mixes: str = "1", **more: str) -> Any:
@@ -124,14 +134,14 @@ def test_a_killed_process_is_shown_as_failed_and_can_be_tried_again(sample):
 def test_a_stopped_plan_is_the_best_so_far(small, no_process, monkeypatch):
     """The wish to stop comes with the first plan found: that plan stays, and is said to be it."""
 
-    def stopped_at_first(garden, engine, effort):
+    def stopped_at_first(garden, wishes, bench):
         key = newest(small).key
         small.send(f"/season/jobs/{key}/stop", {})
-        while not effort.should_stop():
+        while not bench.effort.should_stop():
             time.sleep(0.01)
-        return plan_season(garden, engine, GOOD_ENOUGH)
+        return plan_as_asked(garden, wishes, replace(bench, effort=GOOD_ENOUGH))
 
-    monkeypatch.setattr(season_job, "plan_season", stopped_at_first)
+    monkeypatch.setattr(season_job, "plan_as_asked", stopped_at_first)
     monkeypatch.setattr(season_job, "BEAT_SECONDS", 0.05)
     job = planned(small)
     assert job.state is JobState.STOPPED, job.result
@@ -205,6 +215,98 @@ def test_finding_out_lays_the_ways_side_by_side(small, no_process):
     planned(small, "find")
     text = small.page("/season").text
     assert "One mix, or more" in text and "Enough:" in text
+
+
+def test_the_most_to_spend_is_the_gardens_own_unless_another_is_wished(small, no_process):
+    small.send("/settings", small.filled("/settings", **{"preferences-budget": "60"}))
+    assert small.filled("/season")["budget"] == "60"
+    ask(small, budget="40.50")
+    assert asked(small).entry.preferences.budget == Fraction("40.5")
+    assert small.store.gardens.all()[-1].value.about.preferences.budget == 60
+    assert small.filled("/season")["budget"] == "40.5"  # what was wished last is offered again
+
+
+def test_a_budget_of_nothing_buys_nothing(small, no_process):
+    ask(small, budget="0")
+    season_job.work(small.store, newest(small).key)
+    found = read_text(SeasonFound, newest(small).result)
+    assert found.plan and not found.plan.purchases
+    assert "short" in small.page("/season").text
+
+
+def test_amounts_come_in_as_few_sizes_as_wished(small, no_process):
+    add_bed(small, "North")
+    small.shelf.beds.add(BedEntry(name="Large", place="", area_m2=Fraction(23), crop="tomato"))
+    ask(small, cups="1")
+    season_job.work(small.store, newest(small).key)
+    found = read_text(SeasonFound, newest(small).result)
+    assert found.plan and found.few
+    if found.few.sizes:
+        fed = {(one.of, one.measures) for one in found.plan.feedings}
+        assert len(fed) == len({one.of for one in found.plan.feedings})
+        assert "worse than an amount of its own" in small.page("/season").text
+    else:
+        assert "So few sizes would break a limit" in small.page("/season").text
+
+
+def test_the_plan_followed_is_kept_unless_a_new_one_saves_enough(small, no_process):
+    assert "keep_old" not in small.filled("/season")
+    kept(small, "Spring")
+    before = small.shelf.seasons.all()[0].value.plan
+    ask(small, keep_old="on", unless_saves="1000")
+    assert asked(small).old == before and asked(small).unless_saves == 1000
+    season_job.work(small.store, newest(small).key)
+    page = small.page("/season")
+    assert "The old plan is kept" in page.text and "$1000.00 is asked of it" in page.text
+    found = read_text(SeasonFound, newest(small).result)
+    assert found.plan and found.plan.stirs == before.stirs
+
+
+def test_an_old_plan_that_no_longer_does_says_why(small, no_process):
+    kept(small, "Spring")
+    for kept_bed in small.shelf.beds.all():
+        small.shelf.beds.remove(kept_bed.key, kept_bed.version)
+    add_bed(small, "South")
+    ask(small, keep_old="on")
+    season_job.work(small.store, newest(small).key)
+    text = small.page("/season").text
+    assert "The old plan no longer does:" in text and "no bed East any more" in text
+
+
+def test_truly_different_plans_are_shown_and_can_be_kept(small, no_process):
+    found = planned_with_others(small)
+    assert found.others and len(found.others.plans) > 1
+    page = small.page("/season")
+    assert "Other plans" in page.text
+    other = found.others.plans[1]
+    assert other.figures.name in page.by_id("id_which").text
+    told = {"name": "Without", "which": "1"}
+    assert small.send(f"/season/jobs/{newest(small).key}/keep", told).status_code == 303
+    (entry,) = [one.value for one in small.shelf.seasons.all()]
+    assert entry.plan == other.plan != found.plan
+    assert "This is the plan you follow" in small.page("/season/1").text
+
+
+@pytest.mark.parametrize("which", ["9", "-1", "x", "1; drop", "9" * 5000])
+def test_a_plan_that_is_not_there_cannot_be_kept(small, no_process, which):
+    planned_with_others(small)
+    told = {"name": "Odd", "which": which}
+    response = small.send(f"/season/jobs/{newest(small).key}/keep", told)
+    assert response.status_code == 422 and small.shelf.seasons.all() == ()
+
+
+@pytest.mark.parametrize(
+    ("field", "typed"),
+    [("budget", "many"), ("budget", "-1"), ("cups", "0"), ("cups", "99"), ("unless_saves", "x")],
+)
+def test_a_wrong_wish_is_told_beside_its_field(small, no_process, field, typed):
+    key = kept(small, "Spring")
+    before = newest(small).key
+    response = ask(small, **{field: typed})
+    page = read(response)
+    assert response.status_code == 422 and page.by_id(f"id_{field}_error").text.strip()
+    assert "open" in page.all("details", **{"class": "more"})[0].attributes
+    assert newest(small).key == before and key
 
 
 def test_why_is_told_where_asked(small, no_process):

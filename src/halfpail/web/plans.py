@@ -17,6 +17,7 @@ from halfpail.web.season_text import (
     DatesFound,
     SeasonAsked,
     SeasonFound,
+    SeasonWish,
     read_text,
 )
 from halfpail.wiring import services
@@ -43,20 +44,36 @@ def workshop(request: GardenRequest, home: Home) -> Workshop:
     return Workshop(store=home.store, folder=request.services.folder)
 
 
-def ask_for_plan(home: Home, mixes: int | None, from_today: bool, token: str) -> Job:
+def ask_for_plan(home: Home, wish: SeasonWish, token: str) -> Job:
     """A new job that plans the garden as it stands, unless one is at work already."""
     before = home.store.jobs.latest(SEASON)
     if before and before.state in AT_WORK:
         return before
     entry, start = home.shelf.garden(), None
-    if from_today:
+    if wish.from_today:
         start = today()
         since = date(start.year, 1, 1)
         events = [one.value for one in home.shelf.diary.all(since)]
         entry = with_given(entry, events, since)
-    wished = replace(entry, preferences=replace(entry.preferences, mixes=mixes))
-    asked = SeasonAsked(garden=home.kept.key, entry=wished, start=start)
+    liked = replace(entry.preferences, mixes=wish.mixes, budget=wish.budget)
+    old = followed(home) if wish.keep_old else None
+    asked = SeasonAsked(
+        garden=home.kept.key,
+        entry=replace(entry, preferences=liked),
+        start=start,
+        old=old.value.plan if old else None,
+        unless_saves=wish.unless_saves,
+        cups=wish.cups,
+        others=wish.others,
+    )
     return home.store.jobs.add(SEASON, services().to_text(asked), token)
+
+
+def last_wish(home: Home, job: Job | None) -> SeasonWish:
+    """What was wished of the plan before; for the first one the garden's own budget."""
+    if job is None:
+        return SeasonWish(mixes=None, budget=home.about.preferences.budget)
+    return read_text(SeasonAsked, job.question).wish
 
 
 def season_year(home: Home) -> int:

@@ -13,14 +13,17 @@ from dataclasses import replace
 from pathlib import Path
 from time import monotonic
 
-from halfpail.application.compare_mixes import Comparison, compare_mixes
 from halfpail.application.date_season import date_season
 from halfpail.application.kept import JobState
+from halfpail.application.mend_season import Bench
 from halfpail.application.open_garden import OpenedGarden, open_garden
-from halfpail.application.plan_season import GOOD_ENOUGH, plan_season, tell, with_mixes
+from halfpail.application.plan_as_asked import Asked, SeasonParts, plan_as_asked
+from halfpail.application.plan_season import GOOD_ENOUGH, tell, with_mixes
 from halfpail.application.ports import SeasonEffort, SeasonProgress
 from halfpail.application.season_answer import SeasonAnswer
+from halfpail.application.season_in_the_way import SeasonWords
 from halfpail.application.shelf_ports import Store
+from halfpail.application.word_choices import sizes_words
 from halfpail.domain.season import Unmet
 from halfpail.findings import Refusal
 from halfpail.web.forms.fields import said
@@ -30,10 +33,12 @@ from halfpail.web.season_text import (
     BedCurve,
     DatesAsked,
     DatesFound,
+    FewSizes,
+    OldPlan,
     SeasonAsked,
     SeasonFound,
 )
-from halfpail.web.shop_work import SHOP, weigh_for_shop
+from halfpail.web.shop_work import SHOP, find_for_shop
 from halfpail.web.weigh_bags import WEIGHING, weigh_for_garden
 from halfpail.wiring import services
 
@@ -72,13 +77,18 @@ def find_season(question: str, effort: SeasonEffort) -> str:
     """
     asked = services().from_text(SeasonAsked, question)
     opened = open_garden(asked.entry)
-    engine, wished = services().engine, opened.garden.preferences.mixes
-    if wished is not None:
-        found = _found(asked, opened, plan_season(opened.garden, engine, effort), None)
-    else:
-        compared = compare_mixes(opened.garden, engine, services().solver, effort)
-        found = _found(asked, opened, compared.season, compared.comparison)
-    return services().to_text(found)
+    liked = opened.garden.preferences
+    bench = Bench(
+        engine=services().engine,
+        solver=services().solver,
+        words=SeasonWords(units=liked.units, currency=liked.currency),
+        effort=effort,
+    )
+    wished = Asked(
+        old=asked.old, unless_saves=asked.unless_saves, cups=asked.cups, others=asked.others
+    )
+    parts = plan_as_asked(opened.garden, wished, bench)
+    return services().to_text(_found(asked, opened, parts))
 
 
 def date_plan(question: str, effort: SeasonEffort) -> str:
@@ -92,23 +102,47 @@ def date_plan(question: str, effort: SeasonEffort) -> str:
 ANSWERS: Mapping[str, Callable[[str, SeasonEffort], str]] = {
     SEASON: find_season,
     DATES: date_plan,
-    SHOP: weigh_for_shop,
+    SHOP: find_for_shop,
     WEIGHING: weigh_for_garden,
 }
 
 
-def _found(
-    asked: SeasonAsked,
-    opened: OpenedGarden,
-    season: SeasonAnswer | Unmet,
-    comparison: Comparison | None,
-) -> SeasonFound:
+def _found(asked: SeasonAsked, opened: OpenedGarden, parts: SeasonParts) -> SeasonFound:
+    season, mending = parts.season, parts.mending
     if isinstance(season, Unmet):
         gives = (f"{give.limit.plot}, {give.limit.because}: {give.reason}" for give in season.gives)
-        return SeasonFound(unmet=(season.sentence, *gives), comparison=comparison)
-    mixes = opened.garden.preferences.mixes or max(1, len(season.plan.stirs))
-    dates = _dated(opened, season, asked)
-    return SeasonFound(plan=season.plan, mixes=mixes, comparison=comparison, dates=dates)
+        tried = tuple(one.sentence for one in mending.repairs) if mending else ()
+        return SeasonFound(
+            unmet=(season.sentence, *gives),
+            help=(*(mending.hints if mending else ()), *tried),
+            comparison=parts.comparison,
+        )
+    return SeasonFound(
+        plan=season.plan,
+        mixes=opened.garden.preferences.mixes or max(1, len(season.plan.stirs)),
+        comparison=parts.comparison,
+        dates=_dated(opened, season, asked),
+        old=_old(parts),
+        few=_few(parts),
+        others=parts.others,
+    )
+
+
+def _old(parts: SeasonParts) -> OldPlan | None:
+    if parts.kept is None:
+        return None
+    return OldPlan(
+        kept=parts.kept.kept,
+        saved_money=parts.kept.saved_money,
+        saves_enough_money=parts.kept.saves_enough_money,
+        because=parts.kept.because,
+    )
+
+
+def _few(parts: SeasonParts) -> FewSizes | None:
+    if parts.grouped is None:
+        return FewSizes() if parts.cups_refused else None
+    return FewSizes(sizes=sizes_words(parts.grouped), worse_money=parts.grouped.worse_money)
 
 
 def _dated(

@@ -32,6 +32,7 @@ from halfpail.web.forms.season import KeepForm, SeasonForm
 from halfpail.web.look import Look
 from halfpail.web.pages.charts import LineChart, RangeChart
 from halfpail.web.pages.notices import loudest_first
+from halfpail.web.pages.other_seasons import OthersSheet
 from halfpail.web.pages.season_charts import need_chart, supply_chart
 from halfpail.web.run_jobs import AT_WORK
 from halfpail.web.season_text import DatesFound, SeasonFound, read_text
@@ -130,6 +131,9 @@ class SeasonPage:
     kept: tuple[KeptRow, ...]
     bin: tuple[Kept[SeasonEntry], ...]
     why_not: tuple[str, ...] = ()
+    help: tuple[str, ...] = ()
+    news: tuple[str, ...] = ()
+    others: OthersSheet | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from django.contrib import messages
-from django.http import HttpResponse, HttpResponseRedirect
+from django.http import HttpResponse, HttpResponseRedirect, QueryDict
 from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_POST
@@ -15,6 +15,7 @@ from halfpail.web.can_plan import why_not
 from halfpail.web.forms.fields import said
 from halfpail.web.forms.season import KeepForm, SeasonForm
 from halfpail.web.home import GardenRequest, Home, at_home
+from halfpail.web.pages.other_seasons import instead, names_of, news_of, others_sheet
 from halfpail.web.pages.season import (
     SeasonPage,
     SeasonSheet,
@@ -35,7 +36,7 @@ SEE_OTHER, UNPROCESSABLE = 303, 422
 @at_home
 def season(request: GardenRequest) -> HttpResponse:
     """The wish, the plan that is being worked out or was, and the plans that were kept."""
-    return _shown(request, SeasonForm(None))
+    return _shown(request)
 
 
 @require_POST
@@ -43,14 +44,13 @@ def season(request: GardenRequest) -> HttpResponse:
 def plan(request: GardenRequest) -> HttpResponse:
     """Begin to plan, in a process of its own; the page is back at once."""
     assert request.home
-    form = SeasonForm(request.POST)
+    form = _form(request, None, request.POST)
     if not form.is_valid():
         return _shown(request, form)
     reasons = why_not(request.home)
     if reasons:
         return _shown(request, form, why_not=reasons)
-    told = form.cleaned_data
-    job = plans.ask_for_plan(request.home, form.mixes(), told["from_today"], told["token"])
+    job = plans.ask_for_plan(request.home, form.wish(), form.cleaned_data["token"])
     plans.looked_after(request, request.home, job)
     return _back()
 
@@ -78,18 +78,20 @@ def again(request: GardenRequest, key: int) -> HttpResponse:
 def keep(request: GardenRequest, key: int) -> HttpResponse:
     """Keep the plan of a job under a name, and follow it."""
     assert request.home
-    form, job = KeepForm(request.POST), _job(request.home, key)
+    job = _job(request.home, key)
     found = found_of(job)
     if found is None:
         raise Missing
+    form = KeepForm(request.POST, others=names_of(found))
     if not form.is_valid():
-        return _shown(request, SeasonForm(None), keep=form)
+        return _shown(request, keep=form)
+    found = instead(found, form.which)
     asked, name = read_text(SeasonAsked, job.question), form.cleaned_data["name"]
     try:
         kept = plans.keep_plan(request.home, asked, name, found)
     except NameTaken as taken:
         form.add_error("name", said(taken.faults[0]))
-        return _shown(request, SeasonForm(None), keep=form)
+        return _shown(request, keep=form)
     messages.success(request, f"{name} is kept; it is the plan you follow now.")
     return HttpResponseRedirect(reverse("kept season", args=[kept]), status=SEE_OTHER)
 
@@ -106,9 +108,22 @@ def _job(home: Home, key: int) -> Job:
     return job
 
 
+def _form(request: GardenRequest, job: Job | None, sent: QueryDict | None = None) -> SeasonForm:
+    """The wish as sent, or else as it was for the last plan."""
+    home = request.home
+    assert home
+    followed = plans.followed(home)
+    return SeasonForm(
+        sent,
+        plans.last_wish(home, job),
+        request.look.currency,
+        followed.value.name if followed else "",
+    )
+
+
 def _shown(
     request: GardenRequest,
-    form: SeasonForm,
+    form: SeasonForm | None = None,
     keep: KeepForm | None = None,
     why_not: tuple[str, ...] = (),
 ) -> HttpResponse:
@@ -116,13 +131,18 @@ def _shown(
     assert home
     job = plans.newest_job(request, home)
     found = _that_does(request, job)
+    form = form or _form(request, job)
+    names = names_of(found) if found else ()
     page = SeasonPage(
         form=form,
-        keep=keep or KeepForm(None, f"Season {plans.season_year(home)}"),
+        keep=keep or KeepForm(None, f"Season {plans.season_year(home)}", names),
         job=job_sheet(job, request.look.currency) if job else None,
         sheet=_sheet(request, job, found) if job and found else None,
         unmet=found.unmet if found else (),
+        help=found.help if found else (),
+        news=news_of(found, request.look) if found else (),
         ways=_ways(request, found),
+        others=others_sheet(found, request.look) if found else None,
         kept=kept_rows(home.shelf.seasons.all()),
         bin=home.shelf.seasons.bin(),
         why_not=why_not,
