@@ -24,6 +24,8 @@ _OPTIONS = {
 _LOOKS = {Kind.DATE: "yyyy-mm-dd", Kind.MONEY: "0.00", Kind.WORDS: "@"}
 _WRITTEN_BY = "docProps/app.xml"
 _PROGRAM = re.compile(rb"(<Application>).*?(</Application>)")
+# More letters than this no cell holds.
+_MOST_LETTERS = 32_767
 _HEAD = {"bold": True, "text_wrap": True, "valign": "top", "bottom": 1}
 
 
