@@ -25,10 +25,10 @@ check: style types imports fast ## format, lint, types, imports and the fast tes
 test: style types imports whole browser ## everything; BROWSER=required makes a missing Chromium a failure
 
 paper: .venv/run.made ## print every document of the sample garden into build/paper
-	@$(BIN)/halfpail paper --to build/paper $(SAMPLE_YEAR)
+	@$(BIN)/halfpail paper --to build/paper $(SAMPLE_YEAR) --remember build/sample-found.json
 
-pictures: .venv/test.made ## print them all, the shop's too (takes minutes), and draw them for docs
-	@$(BIN)/halfpail paper --shop --to build/paper $(SAMPLE_YEAR)
+pictures: .venv/test.made ## print them all, the shop's too (the first time takes minutes), and draw them
+	@$(BIN)/halfpail paper --shop --to build/paper $(SAMPLE_YEAR) --remember build/sample-found.json
 	@$(BIN)/python tests/documents/draw_pages.py build/paper docs/pictures
 
 # An invented year, so that the same garden gives the same paper.

@@ -1,11 +1,13 @@
 """`halfpail card`, `label-sheet`, `handout`, `calendar` and `paper`, run as a person runs them."""
 
+import json
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
-from halfpail.cli.main import REFUSED, main
+from halfpail.cli import paper
+from halfpail.cli.main import BROKEN, REFUSED, main
 from tests.documents.papers import squeezed, text_of
 from tests.unit.application.worth_garden import TEXT
 
@@ -88,6 +90,35 @@ def test_the_whole_paper_of_a_garden(tmp_path, file):
     text = text_of((tmp_path / "feeding-sheet.pdf").read_bytes())
     assert "North" in text
     assert "2027" in text
+
+
+def test_what_was_planned_is_remembered_while_the_garden_is_the_same(tmp_path, monkeypatch):
+    file, memory = tmp_path / "garden.toml", tmp_path / "found.json"
+    file.write_text(TEXT, encoding="utf-8")
+
+    def printed_into(name: str) -> dict[str, bytes]:
+        told = ("--to", tmp_path / name, *FROST, *DATED, "--remember", memory)
+        result = halfpail("paper", file, *told)
+        assert result.exit_code == 0, result.output
+        return {path.name: path.read_bytes() for path in (tmp_path / name).iterdir()}
+
+    def no_plan(_: object) -> None:
+        raise AssertionError("it was planned anew")
+
+    first = printed_into("first")
+    monkeypatch.setattr(paper, "plan_or_exit", no_plan)
+    assert printed_into("again") == first
+    file.write_text(TEXT.replace("40 sq ft", "60 sq ft"), encoding="utf-8")
+    assert halfpail("paper", file, "--to", tmp_path, "--remember", memory).exit_code == BROKEN
+
+
+@pytest.mark.parametrize("junk", ["", "junk", "{}", '{"of": 3}', "[]"])
+def test_a_memory_that_is_none_is_left_aside(tmp_path, file, junk):
+    memory = tmp_path / "found.json"
+    memory.write_text(junk, encoding="utf-8")
+    result = halfpail("paper", file, "--to", tmp_path, "--remember", memory)
+    assert result.exit_code == 0, result.output
+    assert json.loads(memory.read_text(encoding="utf-8"))["plan"]
 
 
 def test_a_calendar_is_brought_up_to_date(tmp_path, file):

@@ -9,13 +9,15 @@ import zxingcpp
 from django.conf import settings
 from django.test import override_settings
 
+from halfpail.application import weigh_for_shop
 from halfpail.application.garden_entry import BedEntry
 from halfpail.application.kept import JobState
 from halfpail.application.make_shop_card import ShopCard
+from halfpail.application.weigh_for_shop import ForTheShop
 from halfpail.documents import limited_press
-from halfpail.web import season_job, shop_work
+from halfpail.web import season_job
 from halfpail.web.season_text import DATES
-from halfpail.web.shop_work import SHOP, ShopFound
+from halfpail.web.shop_work import SHOP
 from halfpail.wiring import services
 from tests.documents.papers import shop_card, squeezed, text_of
 from tests.documents.test_press import POINTS
@@ -207,7 +209,7 @@ def test_the_calendar_of_a_plan(planned):
     assert response["Content-Type"].startswith("text/calendar")
     text = response.content.decode()
     assert "SUMMARY:Plant tomatoes: East" in text.replace("\\,", ",")
-    assert "SUMMARY:Take soil samples: East" in text
+    assert "SUMMARY:Take soil samples: 2 beds" in text
 
 
 def test_weighing_is_a_job_that_is_found_again(planned, monkeypatch):
@@ -218,7 +220,7 @@ def test_weighing_is_a_job_that_is_found_again(planned, monkeypatch):
     page = sender.page(f"/paper/plans/{key}")
     assert "hx-get" in page.by_id("standing").attributes and "http-equiv" in page.html
     # 31 cents a kilogram for a per cent of N: 14.1 a pound.
-    monkeypatch.setattr(shop_work, "make_shop_card", lambda *_, **__: shop_card())
+    monkeypatch.setattr(weigh_for_shop, "make_shop_card", lambda *_, **__: shop_card())
     job = sender.store.jobs.latest(SHOP)
     assert job
     season_job.work(sender.store, job.key)
@@ -243,9 +245,9 @@ def test_weighing_can_be_stopped_and_begun_again(planned):
 
 
 def test_what_was_weighed_comes_back_the_same_from_the_store():
-    found = ShopFound(card=shop_card())
+    found = ForTheShop(card=shop_card())
     text = services().to_text(found)
-    again = services().from_text(ShopFound, text)
+    again = services().from_text(ForTheShop, text)
     assert isinstance(again.card, ShopCard)
     assert again.card.prices.per_point == shop_card().prices.per_point
 

@@ -59,6 +59,15 @@ def told(
     return plan if isinstance(plan, Unmet) else tell(garden, plan, weights)
 
 
+def tell_again(garden: Garden, plan: SeasonPlan) -> SeasonAnswer:
+    """A plan found earlier for this very garden, told.
+
+    Raises:
+        ValueError: the plan breaks a rule of the problem.
+    """
+    return tell(with_mixes(garden, garden.preferences.mixes or max(1, len(plan.stirs))), plan)
+
+
 def tell(garden: Garden, plan: SeasonPlan, weights: MissWeights = MISS_WEIGHTS) -> SeasonAnswer:
     """Everything a gardener wants to know of a plan, after it has been checked exactly.
 

@@ -8,12 +8,13 @@ from time import perf_counter
 import click
 
 from halfpail.application.date_season import date_season
-from halfpail.application.make_shop_card import ShopCard, make_shop_card
+from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.open_garden import OpenedGarden, open_garden
+from halfpail.application.plan_season import tell_again
 from halfpail.application.print_season import SeasonQuestion, planned_mixes, season_pages
 from halfpail.application.season_answer import SeasonAnswer
 from halfpail.application.season_on_paper import frost_of, season_on_paper
-from halfpail.application.weigh_worth import WorthAnswer, weigh_worth
+from halfpail.application.weigh_for_shop import weigh_for_shop
 from halfpail.application.write_calendar import calendar_entries
 from halfpail.cli.card import read_link
 from halfpail.cli.frost_options import at_frost, frost_options
@@ -24,9 +25,9 @@ from halfpail.cli.paper_options import (
     print_pages,
     write_file,
 )
+from halfpail.cli.remembered import Remembered, mark_of, recall, remember
 from halfpail.domain.frost_calendar import FrostDates
 from halfpail.domain.garden import Garden
-from halfpail.domain.season import Unmet
 from halfpail.quantities.units import System
 from halfpail.wiring import services
 
@@ -49,6 +50,13 @@ from halfpail.wiring import services
     help="Units on the paper; else as the garden file says.",
 )
 @click.option("--address", metavar="LINK", help="A link to the mixes, as a code on each card.")
+@click.option(
+    "--remember",
+    "remember_in",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="A file that keeps what was planned and weighed, to be used again while the garden is the "
+    "same.",
+)
 @paper_options
 def command(
     *,
@@ -57,6 +65,7 @@ def command(
     shop: bool,
     units: System | None,
     address: str | None,
+    remember_in: Path | None,
     printing: Printing,
 ) -> None:
     """Print cards, labels, handouts, feeding sheet, season list and buying list of a GARDEN file.
@@ -69,10 +78,10 @@ def command(
     opened = replace(opened, garden=in_units(opened.garden, units))
     link = read_link(address)
     started = perf_counter()
-    question = season_of(opened, plan_or_exit(opened.garden))
-    if shop:
-        worth, card = _weighed(opened.garden)
-        question = replace(question, worth=worth, shop_card=card)
+    found = _found(read, opened.garden, file=remember_in, shop=shop)
+    question = season_of(opened, tell_again(opened.garden, found.plan))
+    if found.shop:
+        question = replace(question, worth=found.shop.worth, shop_card=found.shop.card)
     names = [one.name for one in planned_mixes(question.garden, question.answer)] if link else []
     links = {name: link for name in names if link}
     planned = perf_counter()
@@ -96,19 +105,18 @@ def season_of(opened: OpenedGarden, answer: SeasonAnswer) -> SeasonQuestion:
     )
 
 
-def _weighed(garden: Garden) -> tuple[WorthAnswer | None, ShopCard | None]:
-    """What each bag and each per cent is worth, weighed with one mix as `halfpail worth` does.
-
-    More mixes take much longer to weigh. Nothing where there is no plan.
-    """
-    garden = replace(garden, preferences=replace(garden.preferences, mixes=1))
-    engine, solver = services().engine, services().solver
-    worth = weigh_worth(garden, engine, on_bag=_told, each=services().each)
-    card = make_shop_card(garden, engine, solver, on_bag=_told, each=services().each)
-    return (
-        None if isinstance(worth, Unmet) else worth,
-        None if isinstance(card, Unmet) else card,
-    )
+def _found(entry: GardenEntry, garden: Garden, *, file: Path | None, shop: bool) -> Remembered:
+    """The plan and what was weighed: as remembered of this very garden, else found now."""
+    mark = mark_of(entry)
+    known = recall(file, mark)
+    found = known or Remembered(of=mark, plan=plan_or_exit(garden).plan)
+    if shop and found.shop is None:
+        bench = services()
+        weighed = weigh_for_shop(garden, bench.engine, bench.solver, _told, bench.each)
+        found = replace(found, shop=weighed)
+    if found != known:
+        remember(file, found)
+    return found
 
 
 def _told(name: str) -> None:

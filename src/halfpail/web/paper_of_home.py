@@ -20,6 +20,7 @@ from halfpail.application.season_on_paper import season_on_paper
 from halfpail.application.store_trouble import Missing
 from halfpail.application.sum_mix import MixQuestion, sum_mix
 from halfpail.application.tell_season import mix_name
+from halfpail.application.weigh_for_shop import NOT_WEIGHED, ForTheShop
 from halfpail.domain.mix import Part
 from halfpail.web.bench import Bench
 from halfpail.web.clock import today
@@ -27,7 +28,6 @@ from halfpail.web.forms.paper import MixPaperForm, PaperForm
 from halfpail.web.look import Look
 from halfpail.web.season_text import DatesFound
 from halfpail.web.settings import ALLOWED_HOSTS
-from halfpail.web.shop_work import NOT_WEIGHED, ShopFound
 from halfpail.web.told_season import ToldSeason
 
 
@@ -36,7 +36,7 @@ class FoundSoFar:
     """What long work found for a plan: its dates, and what its bags are worth."""
 
     dates: DatesFound | None = None
-    shop: ShopFound = NOT_WEIGHED
+    shop: ForTheShop = NOT_WEIGHED
 
 
 def moment() -> datetime:
