@@ -1,5 +1,6 @@
 """What the diary adds up to: each bed against its need, the money, what is left in the pails."""
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -79,7 +80,10 @@ def read_diary(garden: Garden, season: Iterable[Event], all_time: Iterable[Event
     """The sums of one season's events; what is left in the pails counts events of all time."""
     events = tuple(season)
     given = given_kg(events)
-    beds = tuple(bed_total(bed, events) for bed in garden.beds)
+    of_bed = defaultdict(list)
+    for each in events:
+        of_bed[getattr(each, "bed", None)].append(each)
+    beds = tuple(bed_total(bed, of_bed[bed.name]) for bed in garden.beds)
     money, fed = spent(events), feeding_cost(each for each in events if isinstance(each, Fed))
     return DiaryAnswer(
         beds=beds,

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import lcm
 
 from halfpail.domain.label import Analysis, Grade, Label
 from halfpail.domain.matter import Nutrient
@@ -181,12 +182,13 @@ def _together(parts: Iterable[Part]) -> tuple[Part, ...]:
 
 def _blend_analysis(bags: list[Bag], amounts: list[Fraction]) -> Analysis:
     analyses = [bag.label.analysis for bag in bags]
+    weights = _whole(amounts)
     claimed = [n for n in Nutrient if any(n in analysis.shares for analysis in analyses)]
     total = None
     if any(analysis.total_p2o5 is not None for analysis in analyses):
-        total = _mean([_total_p2o5(analysis) for analysis in analyses], amounts)
+        total = _mean([_total_p2o5(analysis) for analysis in analyses], weights)
     return Analysis(
-        shares={n: _mean([analysis.of(n) for analysis in analyses], amounts) for n in claimed},
+        shares={n: _mean([analysis.of(n) for analysis in analyses], weights) for n in claimed},
         total_p2o5=total,
     )
 
@@ -197,19 +199,30 @@ def _total_p2o5(analysis: Analysis) -> Fraction:
 
 
 def _blend_usable(bags: list[Bag], masses: list[Fraction]) -> UsableNitrogen:
-    usable = [bag.usable_n for bag in bags]
+    usable, weights = [bag.usable_n for bag in bags], _whole(masses)
     return UsableNitrogen(
-        low=_mean([one.low for one in usable], masses),
-        typical=_mean([one.typical for one in usable], masses),
-        high=_mean([one.high for one in usable], masses),
-        quick=_mean([one.quick for one in usable], masses),
-        label=_mean([one.label for one in usable], masses),
+        low=_mean([one.low for one in usable], weights),
+        typical=_mean([one.typical for one in usable], weights),
+        high=_mean([one.high for one in usable], weights),
+        quick=_mean([one.quick for one in usable], weights),
+        label=_mean([one.label for one in usable], weights),
     )
 
 
-def _mean(values: list[Fraction], amounts: list[Fraction]) -> Fraction:
-    weighed = (value * amount for value, amount in zip(values, amounts, strict=True))
-    return sum(weighed, Fraction(0)) / sum(amounts, Fraction(0))
+def _whole(amounts: list[Fraction]) -> list[int]:
+    """Whole numbers that stand to each other as the amounts do."""
+    below = lcm(*(amount.denominator for amount in amounts))
+    return [amount.numerator * (below // amount.denominator) for amount in amounts]
+
+
+def _mean(values: list[Fraction], weights: list[int]) -> Fraction:
+    """The exact mean in whole numbers; a mix page asks for thousands of them at each tap."""
+    below = lcm(*(value.denominator for value in values))
+    above = sum(
+        value.numerator * (below // value.denominator) * weight
+        for value, weight in zip(values, weights, strict=True)
+    )
+    return Fraction(above, below * sum(weights))
 
 
 def _cost(prices: list[Fraction | None], masses: list[Fraction]) -> Fraction | None:

@@ -7,11 +7,14 @@ written here `reading` reads back.
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from halfpail.quantities.numerals import mixed
 from halfpail.quantities.rounding import decimal, shortest, to_nearest
 from halfpail.quantities.units import System, size_of, unit_named
 
+# A page of a large garden writes thousands of amounts, and most of them again the next time.
+REMEMBERED = 10_000
 _SIGNS = {"USD": "$", "EUR": "€", "GBP": "£"}
 
 
@@ -111,6 +114,7 @@ _LENGTH = {
 }
 
 
+@lru_cache(maxsize=REMEMBERED)
 def show_mass(mass_kg: Fraction, system: System) -> str:
     """A weight [kg] in words: ounces, pounds with ounces, pounds; or grams, kilograms.
 
@@ -120,6 +124,7 @@ def show_mass(mass_kg: Fraction, system: System) -> str:
     return _write(mass_kg, _MASS[system])
 
 
+@lru_cache(maxsize=REMEMBERED)
 def show_volume(volume_l: Fraction, system: System) -> str:
     """A volume [L] in words: spoons below a quarter cup, then cups, then gallons; or mL and L.
 
@@ -129,6 +134,7 @@ def show_volume(volume_l: Fraction, system: System) -> str:
     return _write(volume_l, _VOLUME[system])
 
 
+@lru_cache(maxsize=REMEMBERED)
 def show_area(area_m2: Fraction, system: System) -> str:
     """An area [m²] in words.
 
@@ -138,6 +144,7 @@ def show_area(area_m2: Fraction, system: System) -> str:
     return _write(area_m2, _AREA[system])
 
 
+@lru_cache(maxsize=REMEMBERED)
 def show_length(length_m: Fraction, system: System) -> str:
     """A length [m] in words.
 
@@ -147,6 +154,7 @@ def show_length(length_m: Fraction, system: System) -> str:
     return _write(length_m, _LENGTH[system])
 
 
+@lru_cache(maxsize=REMEMBERED)
 def show_rate(rate_kg_per_m2: Fraction, system: System) -> str:
     """A weight for an area [kg/m²] as lb per 100 sq ft or g per m².
 

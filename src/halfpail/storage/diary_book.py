@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from fractions import Fraction
 
-from django.db.models import F, QuerySet
+from django.db.models import F, QuerySet, TextField
+from django.db.models.functions import Cast
 from django.utils import timezone
 
 from halfpail.application.kept import Kept
@@ -26,7 +27,7 @@ from halfpail.storage.work import reading, writing
 
 _IN_SHED = "in_shed"
 # Of what a line points to only the names are wanted; whole bags would be much to read for each.
-_SHOWN = ("version", "kind", "on", "event", "bed__name", "bag__name", "mix__name")
+_SHOWN = ("pk", "version", "kind", "text", "bed__name", "bag__name", "mix__name")
 
 
 class RowDiary:
@@ -100,16 +101,21 @@ class RowDiary:
         if row is None:
             raise Missing
         self._rows().filter(pk=key).update(removed_at=None, version=F("version") + 1)
-        self._move_stock(row, self.mapper.from_row(row))
+        self._move_stock(row, self._one(row).value)
         return self._one(row)
 
     def _rows(self) -> QuerySet[models.DiaryLine]:
-        lines = models.DiaryLine.objects.filter(garden_id=self.garden)
-        return lines.select_related("bed", "bag", "mix").only(*_SHOWN)
+        return models.DiaryLine.objects.filter(garden_id=self.garden)
 
-    def _kept(self, rows: Iterable[models.DiaryLine]) -> tuple[Kept[Event], ...]:
+    def _kept(self, rows: QuerySet[models.DiaryLine]) -> tuple[Kept[Event], ...]:
+        told = rows.annotate(text=Cast("event", TextField())).values_list(*_SHOWN)
         return tuple(
-            Kept(key=row.pk, version=row.version, value=self.mapper.from_row(row)) for row in rows
+            Kept(
+                key=key,
+                version=version,
+                value=self.mapper.from_columns(kind, text, bed, bag or mix),
+            )
+            for key, version, kind, text, bed, bag, mix in told
         )
 
     def _one(self, row: models.DiaryLine) -> Kept[Event]:

@@ -1,7 +1,9 @@
 """Rows to values and back: one pair of functions for each kind, and no third shape between."""
 
+import json
 from collections.abc import Mapping
 from dataclasses import fields, replace
+from functools import lru_cache
 from typing import Any, Protocol, TypeVar
 
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
@@ -172,13 +174,19 @@ class DiaryMapper:
         """The columns of an event, what it points to left out."""
         return {"kind": KIND_OF[type(value)], "on": value.on, "event": to_plain(value)}
 
-    def from_row(self, row: models.DiaryLine) -> Event:
-        """The event of a row."""
-        event = from_plain(KINDS[row.kind], row.event)
-        names = {"bed": row.bed.name} if row.bed else {}
-        if what := row.bag or row.mix:
-            names[_NAMED_IN[type(event)]] = what.name
-        return replace(event, **names) if names else event  # type: ignore[arg-type]  # names alone
+    def from_columns(self, kind: str, text: str, bed: str | None, what: str | None) -> Event:
+        """The event of a row: its kind, its text, and the names of its bed and its bag or mix."""
+        return _event(kind, text, bed, what)
+
+
+@lru_cache(maxsize=5_000)
+def _event(kind: str, text: str, bed: str | None, what: str | None) -> Event:
+    """The event of a line, read once: a diary is read whole for each of its pages."""
+    event = from_plain(KINDS[kind], json.loads(text))
+    names = {"bed": bed} if bed else {}
+    if what:
+        names[_NAMED_IN[type(event)]] = what
+    return replace(event, **names) if names else event  # type: ignore[arg-type]  # names alone
 
 
 def garden_to_plain(entry: GardenEntry) -> Any:

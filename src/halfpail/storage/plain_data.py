@@ -12,7 +12,7 @@ from dataclasses import fields, is_dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
-from functools import cache, partial
+from functools import cache, lru_cache, partial
 from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 T = TypeVar("T")
@@ -130,6 +130,7 @@ def _reader_as_it_is(kind: Any) -> Callable[[Any], Any]:
     return read
 
 
+@lru_cache(maxsize=10_000)
 def _fraction(data: str) -> Fraction:
     above, _, below = data.partition("/")
     return Fraction(int(above), int(below or 1))

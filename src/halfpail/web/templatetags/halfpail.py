@@ -1,9 +1,11 @@
 """Tags for what every page shows: who says so, and the field of a form by its name."""
 
+from collections.abc import Sequence
+
 from django import template
 from django.forms import BoundField
 from django.urls import reverse
-from django.utils.html import format_html
+from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 from django.utils.text import slugify
 
@@ -15,6 +17,7 @@ from halfpail.web.forms.fields import AmountField
 
 register = template.Library()
 
+CELL = '<td role="cell" data-heading="{}">{}</td>'
 LOUDNESS = {Severity.STOP: "Stop", Severity.CAUTION: "Caution", Severity.NOTE: "Note"}
 
 
@@ -78,3 +81,10 @@ def box_id(field: BoundField) -> str:
 def heading(table: Table | ChalkedSum, column: int) -> str:
     """What stands above a column, for pages too narrow to show it there."""
     return table.headings[column]
+
+
+@register.simple_tag
+def cells(table: Table | ChalkedSum, row: Sequence[str], column: int) -> SafeString:
+    """The cells of a row from a column on, each with what stands above it."""
+    above = table.headings[column:]
+    return format_html_join("", CELL, zip(above, row, strict=False))
