@@ -4,12 +4,12 @@ from pathlib import Path
 
 import click
 
+from halfpail.application.date_season import date_season
 from halfpail.application.open_garden import open_garden
-from halfpail.application.season_on_paper import frost_of
+from halfpail.application.season_on_paper import frost_of, season_on_paper
 from halfpail.application.write_calendar import calendar_entries
 from halfpail.cli.frost_options import at_frost, frost_options
 from halfpail.cli.mixes_to_print import plan_or_exit
-from halfpail.cli.paper import season_of
 from halfpail.cli.paper_options import moment_of, write_file
 from halfpail.domain.frost_calendar import FrostDates
 from halfpail.findings import Fault, Refusal
@@ -48,7 +48,9 @@ def command(garden: Path, frost: FrostDates | None, to: Path, dated: str | None)
     known = frost_of(opened)
     if known is None:
         raise Refusal(NO_FROST)
-    season = season_of(opened, plan_or_exit(opened.garden))
+    answer = plan_or_exit(opened.garden)
+    dates = date_season(opened, answer)
+    season = season_on_paper(opened, answer, dates.feeds if dates else ())
     entries = calendar_entries(opened.garden.name, known.first.year, season.tasks)
     earlier = to.read_bytes() if to.is_file() else None
     write_file(

@@ -11,8 +11,7 @@ from halfpail.application.date_season import date_season
 from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.open_garden import OpenedGarden, open_garden
 from halfpail.application.plan_season import tell_again
-from halfpail.application.print_season import SeasonQuestion, planned_mixes, season_pages
-from halfpail.application.season_answer import SeasonAnswer
+from halfpail.application.print_season import planned_mixes, season_pages
 from halfpail.application.season_on_paper import frost_of, season_on_paper
 from halfpail.application.weigh_for_shop import weigh_for_shop
 from halfpail.application.write_calendar import calendar_entries
@@ -27,7 +26,6 @@ from halfpail.cli.paper_options import (
 )
 from halfpail.cli.remembered import Remembered, mark_of, recall, remember
 from halfpail.domain.frost_calendar import FrostDates
-from halfpail.domain.garden import Garden
 from halfpail.quantities.units import System
 from halfpail.wiring import services
 
@@ -78,8 +76,9 @@ def command(
     opened = replace(opened, garden=in_units(opened.garden, units))
     link = read_link(address)
     started = perf_counter()
-    found = _found(read, opened.garden, file=remember_in, shop=shop)
-    question = season_of(opened, tell_again(opened.garden, found.plan))
+    found = _found(read, opened, file=remember_in, shop=shop)
+    answer = tell_again(opened.garden, found.plan)
+    question = season_on_paper(opened, answer, found.feeds, found.notices)
     if found.shop:
         question = replace(question, worth=found.shop.worth, shop_card=found.shop.card)
     names = [one.name for one in planned_mixes(question.garden, question.answer)] if link else []
@@ -97,26 +96,27 @@ def command(
     )
 
 
-def season_of(opened: OpenedGarden, answer: SeasonAnswer) -> SeasonQuestion:
-    """A planned season with its days, as far as the frost dates are known."""
-    dates = date_season(opened, answer)
-    return season_on_paper(
-        opened, answer, dates.feeds if dates else (), dates.notices if dates else ()
-    )
-
-
-def _found(entry: GardenEntry, garden: Garden, *, file: Path | None, shop: bool) -> Remembered:
+def _found(
+    entry: GardenEntry, opened: OpenedGarden, *, file: Path | None, shop: bool
+) -> Remembered:
     """The plan and what was weighed: as remembered of this very garden, else found now."""
-    mark = mark_of(entry)
+    mark = mark_of(entry, opened.climate)
     known = recall(file, mark)
-    found = known or Remembered(of=mark, plan=plan_or_exit(garden).plan)
+    found = known or _planned(mark, opened)
     if shop and found.shop is None:
         bench = services()
-        weighed = weigh_for_shop(garden, bench.engine, bench.solver, _told, bench.each)
+        weighed = weigh_for_shop(opened.garden, bench.engine, bench.solver, _told, bench.each)
         found = replace(found, shop=weighed)
     if found != known:
         remember(file, found)
     return found
+
+
+def _planned(mark: str, opened: OpenedGarden) -> Remembered:
+    answer = plan_or_exit(opened.garden)
+    dates = date_season(opened, answer)
+    feeds, notices = (dates.feeds, dates.notices) if dates else ((), ())
+    return Remembered(of=mark, plan=answer.plan, feeds=feeds, notices=notices)
 
 
 def _told(name: str) -> None:

@@ -5,26 +5,34 @@ from hashlib import sha256
 from pathlib import Path
 
 from halfpail import __version__
+from halfpail.application.date_season import DatedFeed
 from halfpail.application.garden_entry import GardenEntry
+from halfpail.application.warm_soil import WarmthQuestion
 from halfpail.application.weigh_for_shop import ForTheShop
 from halfpail.application.whole_garden import without_text
 from halfpail.domain.season import SeasonPlan
-from halfpail.findings import Fault, Refusal
+from halfpail.findings import Fault, Notice, Refusal
 from halfpail.wiring import services
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Remembered:
-    """What was found; `of` is a mark of the garden and the program it was found by."""
+    """What was found: the plan, its dated feedings with what to mind of them, and for the shop.
+
+    `of` is a mark of the garden, its climate and the program it was found by.
+    """
 
     of: str
     plan: SeasonPlan
+    feeds: tuple[DatedFeed, ...] = ()
+    notices: tuple[Notice, ...] = ()
     shop: ForTheShop | None = None
 
 
-def mark_of(entry: GardenEntry) -> str:
+def mark_of(entry: GardenEntry, climate: WarmthQuestion | None) -> str:
     """A mark that is another one as soon as anything of the garden or the program is."""
-    told = services().to_text(replace(without_text(entry), typed={}))
+    plain = replace(without_text(entry), typed={}, climate=climate)
+    told = services().to_text(plain)
     return sha256(f"{__version__}\n{told}".encode()).hexdigest()
 
 
