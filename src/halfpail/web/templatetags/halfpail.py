@@ -1,11 +1,12 @@
 """Tags for what every page shows: who says so, and the field of a form by its name."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from django import template
 from django.forms import BoundField
 from django.urls import reverse
-from django.utils.html import format_html, format_html_join
+from django.utils.html import escape, format_html
 from django.utils.safestring import SafeString
 from django.utils.text import slugify
 
@@ -17,11 +18,11 @@ from halfpail.web.forms.fields import AmountField
 
 register = template.Library()
 
-CELL = '<td role="cell" data-heading="{}">{}</td>'
 LOUDNESS = {Severity.STOP: "Stop", Severity.CAUTION: "Caution", Severity.NOTE: "Note"}
 
 
 @register.simple_tag
+@lru_cache(maxsize=1000)
 def cite(citation: Citation | None) -> SafeString:
     """The mark of a figure, with a link to its source; nothing where there is no citation."""
     if citation is None:
@@ -86,5 +87,9 @@ def heading(table: Table | ChalkedSum, column: int) -> str:
 @register.simple_tag
 def cells(table: Table | ChalkedSum, row: Sequence[str], column: int) -> SafeString:
     """The cells of a row from a column on, each with what stands above it."""
-    above = table.headings[column:]
-    return format_html_join("", CELL, zip(above, row, strict=False))
+    above = map(escape, table.headings[column:])
+    told = (
+        f'<td role="cell" data-heading="{heading}">{escape(cell)}</td>'
+        for heading, cell in zip(above, row, strict=False)
+    )
+    return SafeString("".join(told))
