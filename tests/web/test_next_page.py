@@ -111,6 +111,27 @@ def test_what_is_written_down_is_off_the_list(following, plan):
     assert set(before) - set(after) == {batch, feeding}
 
 
+def test_planting_lime_and_samples_stand_beside_the_feedings(following, plan, monkeypatch):
+    monkeypatch.setattr(to_do, "today", lambda: SPRING)
+    page = dated(following, plan)
+    rows = [one.text for one in page.all("li")]
+    for words in ("indoors: ", "Plant ", "Spread ", "Take soil samples"):
+        assert any(words in row for row in rows), words
+    assert "dust" in page.text  # what to mind with lime
+
+
+def test_what_a_note_says_was_done_is_off_the_list_and_comes_back_when_undone(following, plan):
+    before = links(dated(following, plan))
+    spread = next(one for one in before if "note=Spread" in one)
+    response = following.send("/diary/write/note", following.filled(spread))
+    assert response.status_code == 303
+    after = links(following.page("/next"))
+    assert len(after) == len(before) - 1 and after.count(spread) == before.count(spread) - 1
+    line = following.shelf.diary.all()[-1]
+    following.send(f"/diary/{line.key}/undo", {})
+    assert links(following.page("/next")) == before
+
+
 def test_a_part_done_leaves_the_rest(following, plan):
     address = next(one for one in links(dated(following, plan)) if "/batch" in one)
     rounds = int(parse_qs(urlsplit(address).query)["rounds"][0])

@@ -1,13 +1,15 @@
 """What the page of what to do next shows: a plain dated list, what to buy, what runs short."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from urllib.parse import urlencode
 
 from django.urls import reverse
 
+from halfpail.application.dated_task import Task
 from halfpail.application.list_next import Feed, NextAnswer, Stirring
+from halfpail.application.list_tending import words_of
 from halfpail.application.word_season import counted
 from halfpail.findings import Notice
 from halfpail.quantities.dates import day_words
@@ -18,6 +20,7 @@ from halfpail.web.recipes import diary_name
 
 WEEK = timedelta(days=7)
 UNDATED = "when it suits"
+ToDo = Stirring | Feed | Task
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,15 +60,18 @@ class Told:
     system: System
 
 
-def rows_of(answer: NextAnswer, told: Told) -> tuple[tuple[NextRow, ...], tuple[NextRow, ...]]:
+def rows_of(
+    answer: NextAnswer, tending: Sequence[Task], told: Told
+) -> tuple[tuple[NextRow, ...], tuple[NextRow, ...]]:
     """What is due within a week or late, and what comes later or has no day."""
-    soon = [one for one in answer.todo if one.on is not None and one.on < told.today + WEEK]
-    later = [one for one in answer.todo if one not in soon]
+    todo = sorted((*answer.todo, *tending), key=lambda one: one.on or date.max)
+    soon = [one for one in todo if one.on is not None and one.on < told.today + WEEK]
+    later = todo[len(soon) :]
     return tuple(_row(one, told) for one in soon), tuple(_row(one, told) for one in later)
 
 
-def _row(one: Stirring | Feed, told: Told) -> NextRow:
-    words, details = _stir(one, told) if isinstance(one, Stirring) else _feed(one, told)
+def _row(one: ToDo, told: Told) -> NextRow:
+    words, details = _words(one, told)
     return NextRow(
         day=UNDATED if one.on is None else day_words(one.on),
         late=one.on is not None and one.on < told.today,
@@ -73,6 +79,12 @@ def _row(one: Stirring | Feed, told: Told) -> NextRow:
         details=details,
         address=_address(one, told),
     )
+
+
+def _words(one: ToDo, told: Told) -> tuple[str, str]:
+    if isinstance(one, Task):
+        return one.title, one.details
+    return _stir(one, told) if isinstance(one, Stirring) else _feed(one, told)
 
 
 def _stir(one: Stirring, told: Told) -> tuple[str, str]:
@@ -90,7 +102,9 @@ def _feed(one: Feed, told: Told) -> tuple[str, str]:
     return f"Feed {one.bed}: {show_scoops(one.scoops)} of {one.food}", f"{amount}{how}"
 
 
-def _address(one: Stirring | Feed, told: Told) -> str:
+def _address(one: ToDo, told: Told) -> str:
+    if isinstance(one, Task):
+        return f"{reverse('write diary', args=['note'])}?{urlencode({'note': words_of(one)})}"
     if isinstance(one, Stirring):
         asked = {"mix": diary_name(one.name, told.plan), "rounds": str(one.rounds)}
         return f"{reverse('write diary', args=['batch'])}?{urlencode(asked)}"

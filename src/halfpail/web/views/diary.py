@@ -30,7 +30,7 @@ from halfpail.web.recipes import known_mixes
 SEE_OTHER, UNPROCESSABLE = 303, 422
 LONGEST_YEAR = 4
 # What an address may fill in.
-OFFERED = frozenset({"mix", "rounds", "bed", "of", "scoops", "bag"})
+OFFERED = frozenset({"mix", "rounds", "bed", "of", "scoops", "bag", "note"})
 
 
 @at_home

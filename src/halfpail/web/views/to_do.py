@@ -1,5 +1,6 @@
 """What to do next: what is left of the plan that is followed, day by day."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from django.http import HttpResponse, HttpResponseRedirect
@@ -9,7 +10,9 @@ from django.views.decorators.http import require_POST
 
 from halfpail.application.kept import Job, JobState, Kept, SeasonEntry
 from halfpail.application.list_next import DoneSoFar, done_so_far, list_next
+from halfpail.application.list_tending import left_to_tend
 from halfpail.application.tell_season import mix_name
+from halfpail.domain.diary import Event
 from halfpail.web import plans
 from halfpail.web.clock import today
 from halfpail.web.home import GardenRequest, Home, at_home
@@ -18,6 +21,7 @@ from halfpail.web.pages.to_do import NextPage, Told, buy_words, rows_of, short_w
 from halfpail.web.recipes import diary_name
 from halfpail.web.run_jobs import AT_WORK
 from halfpail.web.told_season import ToldSeason, told_season
+from halfpail.web.told_tending import told_tending
 from halfpail.web.views.old_plan import while_it_does
 
 SEE_OTHER = 303
@@ -56,10 +60,15 @@ def _page(request: GardenRequest, home: Home, plan: Kept[SeasonEntry]) -> NextPa
     told = told_season(plan.value.garden, plan.value.plan, system)
     job = plans.dates_job(request, home, plan)
     dates = plans.dates_of(job)
-    answer = list_next(
-        told.answer, dates.feeds if dates else None, _done(home, plan, told), _shed(home)
+    events = [one.value for one in home.shelf.diary.all(plan.value.made_on)]
+    done = _done(events, plan, told)
+    answer = list_next(told.answer, dates.feeds if dates else None, done, _shed(home))
+    tending = told_tending(plan.value.garden, plan.value.plan, system)
+    left = left_to_tend(tending.tasks, plan.value.made_on, events)
+    this_week, later = rows_of(
+        answer, left, Told(today=today(), plan=plan.value.name, system=system)
     )
-    this_week, later = rows_of(answer, Told(today=today(), plan=plan.value.name, system=system))
+    dated = dates.notices if dates else ()
     return NextPage(
         plan=plan.value.name,
         plan_key=plan.key,
@@ -67,16 +76,15 @@ def _page(request: GardenRequest, home: Home, plan: Kept[SeasonEntry]) -> NextPa
         later=later,
         buy=buy_words(answer),
         short=tuple(short_words(answer, system)),
-        notices=loudest_first((*(dates.notices if dates else ()), *told.answer.notices)),
+        notices=loudest_first((*dated, *told.answer.notices, *tending.notices)),
         waiting=job is not None and job.state in AT_WORK,
         undated=_undated(plan, job),
         may_retry=job is not None and job.state is JobState.FAILED,
     )
 
 
-def _done(home: Home, plan: Kept[SeasonEntry], told: ToldSeason) -> DoneSoFar:
+def _done(events: Sequence[Event], plan: Kept[SeasonEntry], told: ToldSeason) -> DoneSoFar:
     """What the diary says was done of this plan since it was made."""
-    events = [one.value for one in home.shelf.diary.all(plan.value.made_on)]
     names = [mix_name(number) for number in range(len(told.answer.mixes))]
     return done_so_far(events, {diary_name(name, plan.value.name): name for name in names})
 
