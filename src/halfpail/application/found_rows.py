@@ -20,6 +20,7 @@ class Standing(StrEnum):
     NEW = "new"
     CHANGED = "here already, but different"
     SAME = "here already"
+    MORE = "tells more of a bed"
     FAULTY = "cannot be used"
 
 

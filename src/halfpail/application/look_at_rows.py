@@ -1,7 +1,7 @@
 """Rows of bags, beds and soil tests read into entries: every fault with its row and column."""
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, TypeVar
 
@@ -15,6 +15,7 @@ from halfpail.application.found_rows import (
 )
 from halfpail.application.garden_entry import BagEntry, BedEntry
 from halfpail.application.garden_tables import SOIL_TESTS
+from halfpail.application.gather_below import BelowBeds, bed_of, below_rows
 from halfpail.application.kept import Kept
 from halfpail.application.match_columns import Matching
 from halfpail.application.need_of_bed import need_of_bed
@@ -24,10 +25,17 @@ from halfpail.findings import Fault, Refusal
 from halfpail.quantities.typed_text import quoted
 
 MOST_ROWS = 1000
+BROKEN = "Another sheet tells more of this bed, and a row of it cannot be used."
+MEND_BELOW = "Mend that row first."
+ADD_BED = "Add the bed to that sheet, or take this row out."
+NO_BED = "No row of a sheet of beds is about this bed."
 TOO_MANY = f"There are more than {MOST_ROWS} rows here."
 NAME, BED = "name", "bed"
 T = TypeVar("T", BagEntry, BedEntry)
 _Known = Mapping[str, tuple[Kept[T], Mapping[str, Any]]]
+# Something below a bed: `crops[2].share`.
+_PART = re.compile(r"(\w+)\[(\d+)\]\.?(.*)")
+NOTHING_BELOW = BelowBeds(tables={})
 # A remedy of the garden file names its key and a value: `size = "4 x 12 ft"`.
 _KEY_AND_VALUE = re.compile(r'(\w+) = (?:"([^"]*)"|(\d+))')
 
@@ -36,17 +44,22 @@ _INSTEAD = (
     ({"size"}, {"row", "row_width"}),
     ({"row", "row_width"}, {"size"}),
     ({"crop"}, {"crops"}),
+    ({"crops"}, {"crop", "yield"}),
 )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetAsked:
-    """A sheet with what it is taken for, the garden it goes into, and who reads entries."""
+    """A sheet with what it is taken for, the garden it goes into, and who reads entries.
+
+    `below` is what other sheets of the file tell of its beds.
+    """
 
     sheet: Sheet
     matching: Matching
     now: GardenNow
     reader: EntryReader
+    below: BelowBeds = NOTHING_BELOW
 
     def rows(self) -> tuple[RowWords, ...]:
         """The rows that say something.
@@ -89,6 +102,8 @@ class SheetAsked:
         return first == second
 
     def _head(self, key: str) -> str:
+        if part := _PART.fullmatch(key):
+            return ", ".join(filter(None, (f"{part[1]} {part[2]}", part[3])))
         own = BED if key == NAME and self.matching.table == SOIL_TESTS.name else key
         return head_of(self.sheet, self.matching, own)
 
@@ -114,7 +129,12 @@ def look_at_beds(asked: SheetAsked) -> tuple[FoundRow[BedEntry], ...]:
     """The beds of a sheet; what is kept under a name keeps what the sheet has no column for."""
 
     def read(row: RowWords, before: Mapping[str, Any]) -> BedEntry:
-        entry = asked.reader.read_bed_row(_together(before, row), row.place)
+        name = plain_name(str(row.words.get(NAME, "")))
+        if name in asked.below.broken:
+            raise Refusal(Fault(place=row.place, read="", sentence=BROKEN, remedy=MEND_BELOW))
+        below = asked.below.of(name)
+        told = _together(before, replace(row, words={**row.filled, **below}))
+        entry = asked.reader.read_bed_row(told, row.place)
         need_of_bed(entry, asked.now.about.preferences.units)
         return entry
 
@@ -137,6 +157,24 @@ def look_at_soil_tests(asked: SheetAsked) -> tuple[FoundRow[BedEntry], ...]:
         return seen.value.soil_test is not None
 
     return tuple(_found(asked, _known_beds(asked), read, asked.is_same_bed, is_here))
+
+
+def look_at_below(asked: SheetAsked, beds: Collection[str]) -> tuple[FoundRow[object], ...]:
+    """The rows that tell more of beds; `beds` are the plain names of those in the file."""
+
+    def found(row: RowWords) -> FoundRow[object]:
+        faults = list(row.faults)
+        if not faults and bed_of(row) not in beds:
+            place, read = f"{row.place}.{BED}", str(row.words.get(BED, ""))
+            faults.append(Fault(place=place, read=read, sentence=NO_BED, remedy=ADD_BED))
+        return FoundRow(
+            number=row.number,
+            name=str(row.words.get(BED, "")),
+            standing=Standing.FAULTY if faults else Standing.MORE,
+            faults=tuple(map(asked.at_head, faults)),
+        )
+
+    return tuple(map(found, below_rows(asked.matching.table, asked.rows())))
 
 
 def _under_name(row: RowWords) -> RowWords:

@@ -1,7 +1,7 @@
 """A whole spreadsheet held against a garden: what is new, what is here, what cannot be used."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar
 
 from halfpail.application.brought_in import Change, Changes
@@ -14,16 +14,21 @@ from halfpail.application.found_rows import (
 )
 from halfpail.application.garden_entry import BagEntry, BedEntry
 from halfpail.application.garden_tables import BAGS, BEDS, BROUGHT_IN, DIARY, SOIL_TESTS
+from halfpail.application.gather_below import BELOW, BelowBeds, below_rows, gather_below
 from halfpail.application.kept import Kept
 from halfpail.application.look_at_diary_rows import look_at_diary
 from halfpail.application.look_at_rows import (
+    NOTHING_BELOW,
     SheetAsked,
     look_at_bags,
     look_at_beds,
+    look_at_below,
     look_at_soil_tests,
 )
-from halfpail.application.match_columns import TABLE_CALLED, Matching
+from halfpail.application.match_columns import OF_BEDS, TABLE_CALLED, Matching
+from halfpail.application.row_words import rows_of
 from halfpail.application.spreadsheet import Sheet
+from halfpail.domain.diary import Event
 from halfpail.findings import Fault, Refusal
 
 T = TypeVar("T", BagEntry, BedEntry)
@@ -35,7 +40,10 @@ _LOOKS: Mapping[str, Callable[[SheetAsked], tuple[FoundRow[Any], ...]]] = {
     SOIL_TESTS.name: look_at_soil_tests,
     DIARY.name: look_at_diary,
 }
-_FIRST_OF_ALL = {BAGS.name: "name", BEDS.name: "name", SOIL_TESTS.name: "bed", DIARY.name: "on"}
+_FIRST_OF_ALL = {
+    **{BAGS.name: "name", BEDS.name: "name", SOIL_TESTS.name: "bed", DIARY.name: "on"},
+    **{table.name: "bed" for table in OF_BEDS},
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,37 +87,85 @@ def look_at_spreadsheet(
     sheets: Sequence[Sheet], choices: Sequence[Choice], now: GardenNow, reader: EntryReader
 ) -> FoundSpreadsheet:
     """Read every sheet as it was chosen, bags and beds before what names them."""
+    desk = _Desk(now=now, reader=reader)
+    chosen = list(zip(sheets, choices, strict=True))
+    desk.gather(chosen)
     found: dict[int, FoundSheet] = {}
-    bags: dict[str, Change[BagEntry]] = {}
-    beds: dict[str, Change[BedEntry]] = {}
-    events: list[Any] = []
-    chosen = list(enumerate(zip(sheets, choices, strict=True)))
-    for table in BROUGHT_IN:
-        for at, (sheet, choice) in chosen:
-            if choice.matching.table != table.name:
-                continue
-            then = replace(now, bags=_with(now.bags, bags), beds=_with(now.beds, beds))
-            asked = SheetAsked(sheet=sheet, matching=choice.matching, now=then, reader=reader)
-            found[at] = one = _looked_at(asked, choice)
-            if table is BAGS:
-                bags |= _changes(one.taken, now.bags)
-            elif table is DIARY:
-                told = tuple(row.value for row in one.taken if row.value)
-                events += told
-                now = replace(now, diary=(*now.diary, *told))
-            else:
-                beds |= _changes(one.taken, now.beds)
+    for table in (*BROUGHT_IN, *OF_BEDS):
+        for at, (sheet, choice) in enumerate(chosen):
+            if choice.matching.table == table.name:
+                found[at] = desk.read(sheet, choice)
     left_out = {
         at: FoundSheet(sheet=sheet, choice=choice, notes=(*sheet.notes, *choice.matching.notes))
-        for at, (sheet, choice) in chosen
+        for at, (sheet, choice) in enumerate(chosen)
     }
+    every = {**left_out, **found}
     return FoundSpreadsheet(
-        sheets=tuple({**left_out, **found}[at] for at, _ in chosen),
-        changes=Changes(bags=tuple(bags.values()), beds=tuple(beds.values()), events=tuple(events)),
+        sheets=tuple(every[at] for at in range(len(chosen))), changes=desk.changes
     )
 
 
-def _looked_at(asked: SheetAsked, choice: Choice) -> FoundSheet:
+@dataclass(slots=True, kw_only=True)
+class _Desk:
+    """What has been read of a spreadsheet so far."""
+
+    now: GardenNow
+    reader: EntryReader
+    below: BelowBeds = NOTHING_BELOW
+    bags: dict[str, Change[BagEntry]] = field(default_factory=dict)
+    beds: dict[str, Change[BedEntry]] = field(default_factory=dict)
+    events: list[Event] = field(default_factory=list)
+    named: set[str] = field(default_factory=set)
+
+    def gather(self, chosen: Iterable[tuple[Sheet, Choice]]) -> None:
+        """Gather what some sheets tell more of the beds of others."""
+        self.below = gather_below(
+            (
+                choice.matching.table,
+                below_rows(choice.matching.table, rows_of(sheet, choice.matching)),
+            )
+            for sheet, choice in chosen
+            if choice.matching.table in BELOW
+        )
+
+    def read(self, sheet: Sheet, choice: Choice) -> FoundSheet:
+        """Read one sheet, and remember what it would change."""
+        then = replace(
+            self.now,
+            bags=_with(self.now.bags, self.bags),
+            beds=_with(self.now.beds, self.beds),
+            diary=(*self.now.diary, *self.events),
+        )
+        asked = SheetAsked(
+            sheet=sheet,
+            matching=choice.matching,
+            now=then,
+            reader=self.reader,
+            below=self.below,
+        )
+        found = _looked_at(asked, choice, self.named)
+        table = choice.matching.table
+        if table == BAGS.name:
+            self.bags |= _changes(found.taken, self.now.bags)
+        elif table == DIARY.name:
+            self.events += [row.value for row in found.taken if row.value]
+        elif table in (BEDS.name, SOIL_TESTS.name):
+            self.beds |= _changes(found.taken, self.now.beds)
+        if table == BEDS.name:
+            self.named |= {plain_name(row.name) for row in found.rows}
+        return found
+
+    @property
+    def changes(self) -> Changes:
+        """What keeping all of it would change."""
+        return Changes(
+            bags=tuple(self.bags.values()),
+            beds=tuple(self.beds.values()),
+            events=tuple(self.events),
+        )
+
+
+def _looked_at(asked: SheetAsked, choice: Choice, beds: Collection[str]) -> FoundSheet:
     matching, table = choice.matching, TABLE_CALLED[choice.matching.table]
     notes = (*asked.sheet.notes, *matching.notes)
     missing = [one for one in table.columns if one.needed and one.key not in matching.keys]
@@ -120,7 +176,10 @@ def _looked_at(asked: SheetAsked, choice: Choice) -> FoundSheet:
             return FoundSheet(sheet=asked.sheet, choice=choice, faults=(fault,), notes=notes)
     notes += tuple(NO_COLUMN_YET.format(f"“{one.head}”") for one in missing)
     try:
-        rows = _LOOKS[table.name](asked)
+        if table in OF_BEDS:
+            rows: tuple[FoundRow[Any], ...] = look_at_below(asked, beds)
+        else:
+            rows = _LOOKS[table.name](asked)
     except Refusal as refusal:
         return FoundSheet(sheet=asked.sheet, choice=choice, faults=refusal.faults, notes=notes)
     return FoundSheet(sheet=asked.sheet, choice=choice, rows=rows, notes=notes)

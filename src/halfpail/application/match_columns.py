@@ -4,7 +4,15 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from halfpail.application.garden_tables import BROUGHT_IN, TABLES
+from halfpail.application.garden_tables import (
+    BROUGHT_IN,
+    CROPS,
+    GIVEN,
+    MANURE,
+    RANGES,
+    TABLES,
+    YEARS,
+)
 from halfpail.application.head_words import Head, column_called, columns_of, read_head
 from halfpail.application.sheet_columns import Column, Table
 from halfpail.application.spreadsheet import CellKind, Sheet
@@ -12,7 +20,9 @@ from halfpail.application.spreadsheet import CellKind, Sheet
 # Above the heads may stand a title and a few words.
 HEADS_WITHIN = 10
 ENOUGH_HEADS = 2
-TABLE_CALLED = {table.name: table for table in BROUGHT_IN}
+# These tell more of the beds of the same file, and are known by the name of their sheet alone.
+OF_BEDS = (CROPS, MANURE, YEARS, GIVEN, RANGES)
+TABLE_CALLED = {table.name: table for table in (*BROUGHT_IN, *OF_BEDS)}
 
 HIDDEN = "This sheet is hidden, so it is left out unless you choose what it is."
 NOT_BROUGHT_IN = "This sheet is left out: only bags, beds, soil tests and the diary are brought in."
@@ -52,7 +62,8 @@ def match_columns(sheet: Sheet, wanted: str | None = None) -> Matching:
         return Matching(notes=(HIDDEN,))
     named = next((one for one in TABLES if _same(one.name, sheet.name)), None)
     if named is not None:
-        return _matched(sheet, named) if named in BROUGHT_IN else Matching(notes=(NOT_BROUGHT_IN,))
+        known = named.name in TABLE_CALLED
+        return _matched(sheet, named) if known else Matching(notes=(NOT_BROUGHT_IN,))
     best = max((_matched(sheet, table) for table in BROUGHT_IN), key=_fit)
     return best if len(best.known) >= ENOUGH_HEADS else Matching(notes=(UNKNOWN,))
 

@@ -3,29 +3,22 @@
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
-from fractions import Fraction
+from dataclasses import dataclass, field
 
 from halfpail.application.formula_guard import unguarded
-from halfpail.application.garden_tables import EXACTLY
 from halfpail.application.head_words import Head
 from halfpail.application.match_columns import Matching, column_of_key, heads_of
-from halfpail.application.sheet_cells import exact_numbers, short
 from halfpail.application.sheet_columns import Column, Kind
 from halfpail.application.spreadsheet import Cell, CellKind, Sheet
+from halfpail.application.whole_numbers import readable, whole_numbers
 from halfpail.findings import Fault, Refusal
-from halfpail.quantities.numerals import NUMERAL_CHARACTERS, mixed
-from halfpail.quantities.rounding import shortest
+from halfpail.quantities.numerals import NUMERAL_CHARACTERS
 from halfpail.quantities.typed_text import quoted
 
 LABEL = "label"
 YES = frozenset({"yes", "y", "true", "x", "1", "✓"})
 NO = frozenset({"no", "n", "false", "0", "-"})
 NOTHING = Cell(CellKind.EMPTY)
-# The readers take no more digits in a row than nine.
-MOST_PLACES = 9
-MOST_BELOW = 10**MOST_PLACES
-_LONG = re.compile(r"([0-9]{0,9}\.[0-9]{10,40})((?: ?[^0-9.,].*)?)")
 _BARE = re.compile(rf"[{NUMERAL_CHARACTERS} ]+")
 _SIDES = re.compile(r"[^a-z]+(?:x|×|by)[^a-z]+", re.IGNORECASE)
 _SIDE_OF = {"sq ft": "ft", "sq. ft": "ft", "ft2": "ft", "m²": "m", "m2": "m"}
@@ -81,10 +74,11 @@ def _row(
 ) -> RowWords:
     words: dict[str, object] = {}
     faults: list[Fault] = []
-    whole = _whole_numbers(cells, heads)
+    whole = whole_numbers(cells, heads)
     for at, column in columns.items():
-        cell = _as_short(cells[at], whole.get(column.key)) if at < len(cells) else NOTHING
+        cell = cells[at] if at < len(cells) else NOTHING
         unit = heads[at].unit if at < len(heads) else ""
+        cell = readable(cell, whole.get(column.key), column.kind, unit)
         try:
             words[column.key] = _value(cell, column, unit)
         except Refusal as refusal:
@@ -94,25 +88,6 @@ def _row(
                 for one in refusal.faults
             )
     return RowWords(number=number, words=words, faults=tuple(faults))
-
-
-def _whole_numbers(cells: tuple[Cell, ...], heads: tuple[Head, ...]) -> dict[str, Fraction]:
-    """The numbers of a row that stand whole in a column of their own, by key."""
-    for cell, head in zip(cells, heads, strict=False):
-        if head.text == EXACTLY.head:
-            return exact_numbers(cell.text)
-    return {}
-
-
-def _as_short(cell: Cell, whole: Fraction | None) -> Cell:
-    """A cell with a number that the usual readers take: the whole one, or nine decimal places."""
-    number = _LONG.fullmatch(cell.text)
-    if number is None:
-        return cell
-    value = Fraction(number[1])
-    if whole is not None and short(whole) == value and whole.denominator < MOST_BELOW:
-        return replace(cell, text=mixed(whole))
-    return replace(cell, text=f"{shortest(value, MOST_PLACES)}{number[2]}")
 
 
 def _value(cell: Cell, column: Column, unit: str) -> object:

@@ -13,6 +13,7 @@ _WORDS = {
     Standing.NEW: "new",
     Standing.CHANGED: "here already, but different",
     Standing.SAME: "here already",
+    Standing.MORE: "that tell more of beds",
     Standing.FAULTY: "that cannot be used",
 }
 

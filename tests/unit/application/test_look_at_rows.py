@@ -172,3 +172,41 @@ def test_a_line_that_the_diary_has_is_not_told_twice():
     known = sample_now(diary=(twice.rows[0].value,))
     again = only(looked_at(known, rows))
     assert [row.standing for row in again.rows] == [Standing.SAME, Standing.NEW]
+
+
+BEDS = ("bed", "crop", "size")
+CROPS = ("bed", "crop", "share of the bed (%)", "turn in the season")
+
+
+def test_other_sheets_tell_more_of_a_bed():
+    beds = sheet("Beds", BEDS, ("South", "", "48 sq ft"))
+    crops = sheet("Crops", CROPS, ("south", "pea", "#NUM 50", "1"), ("South", "kale", "", "2"))
+    ranges = sheet("Ranges", ("bed", "nutrient", "aim", "most"), ("South", "N", "2 g/m²", "3 g/m²"))
+    manure = sheet("Manure", ("bed", "kind", "organic N (g per m²)"), ("South", "poultry", "6"))
+    found = looked_at(sample_now(), crops, manure, beds, ranges)
+    assert [fault for one in found.sheets for row in one.rows for fault in row.faults] == []
+    (change,) = found.changes.beds
+    south = change.value
+    assert [(crop.crop, crop.share) for crop in south.crops] == [
+        ("pea", Fraction(1, 2)),
+        ("kale", 1),
+    ]
+    assert (south.needs[0].nutrient, south.needs[0].most) == ("N", Fraction(3, 1000))
+    assert south.nitrogen.manure[0].organic_n_kg_per_m2 == Fraction(6, 1000)
+    assert {row.standing for row in found.sheets[0].rows} == {Standing.MORE}
+
+
+def test_a_bed_is_not_brought_in_by_half():
+    beds = sheet("Beds", BEDS, ("South", "", "48 sq ft"), ("East", "kale", "48 sq ft"))
+    crops = sheet("Crops", CROPS, ("South", "pea", "half", "1"), ("West", "pea", "", "1"))
+    found = looked_at(sample_now(), beds, crops)
+    assert [change.value.name for change in found.changes.beds] == ["East"]
+    told = [(fault.place, fault.sentence) for row in found.sheets[0].rows for fault in row.faults]
+    assert told == [
+        ("row 2", "Another sheet tells more of this bed, and a row of it cannot be used.")
+    ]
+    told = [(fault.place, fault.sentence) for row in found.sheets[1].rows for fault in row.faults]
+    assert told == [
+        ("row 2, share of the bed (%)", "half is not a number alone."),
+        ("row 3, bed", "No row of a sheet of beds is about this bed."),
+    ]

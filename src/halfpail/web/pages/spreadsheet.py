@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from halfpail.application.brought_in import Brought
 from halfpail.application.found_rows import FoundRow, Standing
-from halfpail.application.garden_tables import BROUGHT_IN
 from halfpail.application.head_words import columns_of
 from halfpail.application.look_at_spreadsheet import FoundSheet, FoundSpreadsheet
 from halfpail.application.match_columns import TABLE_CALLED, heads_of
@@ -25,6 +24,7 @@ _COUNTS = (
     (Standing.NEW, "{} new"),
     (Standing.CHANGED, "{} here already, but different"),
     (Standing.SAME, "{} here already"),
+    (Standing.MORE, "{} that tell more of beds"),
     (Standing.FAULTY, "{} that cannot be used"),
 )
 
@@ -100,7 +100,7 @@ def rows_page(held: Held, found: FoundSpreadsheet) -> RowsPage:
     """The page of a spreadsheet that was looked at."""
     taken = sum(len(sheet.taken) for sheet in found.sheets)
     told = sum(len(sheet.rows) for sheet in found.sheets)
-    same = sum(sheet.count(Standing.SAME) for sheet in found.sheets)
+    same = sum(sheet.count(Standing.SAME, Standing.MORE) for sheet in found.sheets)
     parts = [_part(at, sheet) for at, sheet in enumerate(found.sheets)]
     known = tuple(part for part in parts if part.table.chosen)
     return RowsPage(
@@ -116,7 +116,7 @@ def rows_page(held: Held, found: FoundSpreadsheet) -> RowsPage:
 def _part(number: int, found: FoundSheet) -> SheetPart:
     matching = found.choice.matching
     faults = [*found.faults, *(fault for row in found.rows for fault in row.faults)]
-    tables = [("", LEAVE_OUT), *((table.name, table.name) for table in BROUGHT_IN)]
+    tables = [("", LEAVE_OUT), *((name, name) for name in TABLE_CALLED)]
     heads = heads_of(found.sheet, matching.head_row)
     told = [at for at in matching.known if at < len(heads)]
     headings = ("row", *(heads[at].text for at in told), BECOMES)
@@ -183,6 +183,8 @@ def _becomes(found: FoundSheet, row: FoundRow[object]) -> str:
         return "put in its place" if found.choice.put_over else "here already, stays as it is"
     if row.standing is Standing.FAULTY:
         return "left out: " + "; ".join(fault.sentence for fault in row.faults)
+    if row.standing is Standing.MORE:
+        return "goes with its bed"
     return "added" if row.standing is Standing.NEW else "here already"
 
 
