@@ -55,6 +55,25 @@ def test_bone_by_ph():
     assert "the figure is a guess" in " ".join(result.output.split())
 
 
+def test_without_dates_usual_ones_stand_in_and_it_is_said():
+    result = run("feather meal", "--spread", "2027-05-10")
+    assert result.exit_code == 0
+    assert "10 May 2027 and 1 October 2027 stand in" in " ".join(result.output.split())
+    assert "2027-05-10  54 °F" in result.output
+
+
+@pytest.mark.parametrize("more", [(), ("--soil", "20 C"), ("--until", "2027-08-01")])
+def test_nothing_need_be_told(more):
+    result = run("blood meal", *more)
+    assert result.exit_code == 0
+    assert "stand in" in result.output
+
+
+def test_what_is_told_is_not_guessed():
+    told = ("--soil", "20 C", "--spread", "2027-05-10", "--until", "2027-08-01")
+    assert "stand in" not in run("blood meal", *told).output
+
+
 @pytest.mark.parametrize(
     ("arguments", "place", "told"),
     [
@@ -62,7 +81,6 @@ def test_bone_by_ph():
         (("--last-frost", "2027-10-01", "--first-frost", "2027-05-10"), "--first-frost", "after"),
         (("--last-frost", "2027-05-10"), "--first-frost", "missing"),
         (("--soil", "20"), "--soil", "no unit"),
-        (("--soil", "20 C"), "--spread", "is needed"),
         ((*SEASON, "--depth", "0 in"), "--depth", "more than nought"),
         ((*SEASON, "--ph", "14"), "pH", "No garden soil"),
         ((*SEASON, "--until", "2027-01-01"), "until", "not within"),

@@ -1,6 +1,7 @@
 """`halfpail release`: how the nitrogen of a material or a bag comes through the season."""
 
-from datetime import date
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
 
 import click
@@ -10,12 +11,13 @@ from halfpail.application.warm_soil import WarmthQuestion, celsius_of
 from halfpail.cli import as_json, printing
 from halfpail.cli.frost_options import read_frost
 from halfpail.domain.frost_calendar import FrostDates
-from halfpail.findings import Fault, Refusal
-from halfpail.quantities.dates import read_date
+from halfpail.findings import Notice, Severity
+from halfpail.quantities.dates import day_words, read_date
 from halfpail.quantities.reading import read_length_m, read_number
 from halfpail.quantities.showing import show_percent
 from halfpail.quantities.temperature import read_temperature_c, show_temperature
 from halfpail.quantities.units import System
+from halfpail.reference.defaults import default
 
 
 @click.command(
@@ -49,13 +51,43 @@ def command(
 
     MATERIAL is a name such as feather meal, or a label such as 4-4-4. The warmth of the soil
     follows from the frost dates, from twelve monthly means of the air, or is one temperature.
+    Where a date is missing, usual frost dates stand in, and the answer says so.
     """
-    answer = show_release(_question(material, typed))
+    frost = read_frost(typed["last_frost"], typed["first_frost"])
+    guessed = _guess(typed) if frost is None else None
+    answer = show_release(_question(material, typed, frost or guessed))
+    if guessed:
+        answer = replace(answer, notices=(_of_guess(guessed), *answer.notices))
     click.echo(as_json.dump(answer) if json_wanted else _page(answer, System(units), show_working))
 
 
-def _question(material: str, typed: dict[str, str | None]) -> ReleaseQuestion:
-    frost = read_frost(typed["last_frost"], typed["first_frost"])
+def _guess(typed: dict[str, str | None]) -> FrostDates | None:
+    """Usual frost dates of this year, where something hangs on them."""
+    warmth_told = typed["soil"] is not None or typed["months"] is not None
+    if warmth_told and typed["spread"] is not None and typed["until"] is not None:
+        return None
+    told = typed["spread"] or typed["until"]
+    year = read_date(told, "--spread").year if told else datetime.now(UTC).year
+    last, first = (
+        date(year, 1, 1) + timedelta(days=int(default(key).value))
+        for key in ("usual_last_frost", "usual_first_frost")
+    )
+    return FrostDates(last=last, first=first)
+
+
+def _of_guess(frost: FrostDates) -> Notice:
+    last, first = day_words(frost.last), day_words(frost.first)
+    return Notice(
+        severity=Severity.CAUTION,
+        sentence=f"Nobody told the frost dates of your place, so {last} and {first} stand in. "
+        "Write your own: --last-frost 2027-05-10 --first-frost 2027-10-01.",
+        citation=default("usual_last_frost").citation,
+    )
+
+
+def _question(
+    material: str, typed: dict[str, str | None], frost: FrostDates | None
+) -> ReleaseQuestion:
     ph = typed["ph"]
     return ReleaseQuestion(
         words=material,
@@ -79,9 +111,7 @@ def _warmth(typed: dict[str, str | None], frost: FrostDates | None) -> WarmthQue
 def _date(typed: str | None, place: str, usual: date | None) -> date:
     if typed is not None:
         return read_date(typed, place)
-    if usual is None:
-        said = "This date is needed where the frost dates are not given."
-        raise Refusal(Fault(place=place, read="", sentence=said, remedy="Write 2027-05-10."))
+    assert usual, "where a date is missing frost dates stand in"
     return usual
 
 
