@@ -32,7 +32,7 @@ def words(garden, bags, beds) -> dict[str, object]:
     return {key: normalize("NFC", str(_plain(told.get(key, [])))) for key in ("bags", "beds")}
 
 
-def _plain(value):
+def _plain(value: object) -> object:
     if isinstance(value, dict):
         return {key: _plain(one) for key, one in sorted(value.items())}
     if isinstance(value, list):
