@@ -1,23 +1,56 @@
 """The sums of the handout, repeated from its own printed text, agree to the printed digit."""
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
 import pytest
 
 from halfpail.application.chalk_handout import mix_steps
+from halfpail.application.open_garden import open_garden
+from halfpail.application.plan_season import plan_season
 from halfpail.application.print_handout import Handout, HandoutQuestion, print_handout
+from halfpail.application.print_season import handout_pages, planned_mixes
+from halfpail.application.season_answer import SeasonAnswer
 from halfpail.application.sum_mix import MixQuestion, sum_mix
 from halfpail.domain.mix import Part
+from halfpail.garden_file.reader import read_text
 from halfpail.quantities.rounding import decimal, down_to
 from halfpail.quantities.units import System
+from halfpail.wiring import services
 from tests.documents.papers import answer, pages, printed, text_of
 from tests.unit.domain.bags import bag
 
 NUMBER = r"\(?\d+(?:\.\d+)?\)?"
 SUM = re.compile(rf"({NUMBER}(?:\s[×÷+]\s{NUMBER})+)\s=\s([\d.]+)( %?[\w ]*, the rest dropped)?")
+ASKED = re.compile(rf"({NUMBER}(?:\s[×÷+]\s{NUMBER})+)\s=\s*([^(\n]*?)\s*\((\d+)\)")
 MIXES = 40
+TWO_TO_STIR = """
+[tools]
+scoop = "1 cup"
+pail = "5 gal"
+
+[preferences]
+mixes = 1
+
+[[bags]]
+name = "Blood"
+label = "12-0-0"
+weight = "20 lb"
+price = "2"
+
+[[bags]]
+name = "Potash"
+label = "0-0-50"
+weight = "20 lb"
+price = "2"
+
+[[beds]]
+name = "Corner"
+crop = "tomato"
+size = "400 sq ft"
+"""
 
 
 def worth(sum_as_printed: str) -> Fraction:
@@ -102,6 +135,40 @@ def test_the_printed_sums_come_out(seed, system):
     assert len(found) == sum(len(step.sums) for step in page.steps) > 12
     wrong = [(left, result) for left, result, after in found if not agrees(left, result, after)]
     assert wrong == []
+
+
+def agree_with_answers(exercise: str) -> int:
+    """How many sums of a printed exercise have, on its last page, the answer they come to."""
+    sheet, _, answers = exercise.rpartition("Answers")
+    told = dict(re.findall(r"\((\d+)\) ([\d.]+)", answers))
+    asked = ASKED.findall(sheet)
+    assert sorted(told, key=int) == [number for _, _, number in asked]
+    for left, after, number in asked:
+        assert agrees(left, told[number], after if after.endswith("dropped") else ""), number
+    return len(asked)
+
+
+@pytest.mark.parametrize("system", System)
+@pytest.mark.parametrize("seed", range(4))
+def test_the_answers_of_a_printed_exercise_are_what_its_sums_come_to(seed, system):
+    question = made_up_mix(Random(seed), system)
+    bed = answer().beds[0]
+    asked = HandoutQuestion(name="A mix", mix=question, bed=bed, prices=True, exercise=True)
+    assert agree_with_answers(text_of(printed(print_handout(asked)))) > 12
+
+
+def test_the_handout_of_a_planned_mix_comes_out():
+    """A mix that a plan stirs, with a bed that gets it: handout and exercise, from the PDF."""
+    garden = open_garden(read_text(TWO_TO_STIR)).garden
+    garden = replace(garden, beds=tuple(replace(one, straight_ok=False) for one in garden.beds))
+    planned = plan_season(garden, services().engine)
+    assert isinstance(planned, SeasonAnswer)
+    (mix,) = planned_mixes(garden, planned)
+    assert mix.bed
+    found = {name: text_of(printed(page)) for name, page in handout_pages(mix, 1, prices=True)}
+    sums = SUM.findall(found["handout-1"])
+    assert all(agrees(left, result, after) for left, result, after in sums)
+    assert len(sums) == agree_with_answers(found["exercise-1"]) > 12
 
 
 def test_what_the_sums_come_to_is_the_grade_of_the_mix():
