@@ -229,6 +229,29 @@ def tags_within_tags_without_end() -> bytes:
     return xlsx({"xl/worksheets/sheet1.xml": tags})
 
 
+def _slow(tag: str) -> str:
+    return f"<{tag} r='A1' " * 400_000
+
+
+@ends_in(trouble.BOMB)
+def cells_never_closed_alike() -> bytes:
+    return xlsx({"xl/worksheets/sheet1.xml": sheet_xml(_slow("c"))})
+
+
+@ends_in(trouble.NOTHING)
+def cells_never_closed() -> bytes:
+    draw = random.Random(5)
+    cells = "".join(f"<c r='A{draw.randrange(10**6)}'>" for _ in range(600_000))
+    return xlsx({"xl/worksheets/sheet1.xml": sheet_xml(f"<!-- {cells} -->")})
+
+
+@ends_in(trouble.DAMAGED)
+def sheets_never_closed() -> bytes:
+    draw = random.Random(6)
+    sheets = "".join(f"<sheet name='{draw.randrange(10**6)}' " for _ in range(300_000))
+    return xlsx({"xl/workbook.xml": f"<workbook><sheets>{sheets}</sheets></workbook>"})
+
+
 @ends_in(trouble.NOTHING)
 def a_workbook_of_empty_sheets() -> bytes:
     return xlsx_of([[]], [[]])

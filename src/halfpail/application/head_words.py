@@ -6,10 +6,12 @@ A unit stands in brackets, behind a comma, behind "in", or bare where no name en
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from halfpail.application.garden_tables import BAGS, BEDS, DIARY, SOIL_TESTS, words
 from halfpail.application.sheet_columns import Column, Kind, Table
 
+MOST_LETTERS = 100
 _IN_BRACKETS = re.compile(r"(.+?)\s*[\[(]\s*([^\[\]()]+?)\s*[\])]\.?")
 _BEHIND = re.compile(r"(.+?)(?:,\s*|\s+in\s+)([^,]{1,20})")
 _BARE = re.compile(r"(.+?)\s+(ppm|lbs?|kg|oz|%|sq ft|mg/kg|lbs?/acre)", re.IGNORECASE)
@@ -111,7 +113,8 @@ def read_head(text: str) -> Head:
     >>> read_head("Weight of bag (lb)").unit, read_head("P ppm").words, read_head("fed, when").unit
     ('lb', 'P', '')
     """
-    text = "".join(letter for letter in " ".join(text.split()) if letter.isprintable())
+    text = " ".join(text[:MOST_LETTERS].split())
+    text = "".join(letter for letter in text if letter.isprintable())
     for pattern in (_IN_BRACKETS, _BEHIND, _BARE):
         match = pattern.fullmatch(text)
         if match and _UNITS.fullmatch(match[2]):
@@ -134,6 +137,7 @@ def column_called(table: Table, head: Head) -> Column | None:
     return known.get(_plain(head.words)) or known.get(_plain(head.text))
 
 
+@cache
 def _known(table: Table) -> dict[str, Column]:
     others = SYNONYMS.get(table.name, {})
     found: dict[str, Column] = {}

@@ -14,7 +14,7 @@ from halfpail.application.found_rows import (
     plain_name,
 )
 from halfpail.application.garden_entry import BagEntry, BedEntry
-from halfpail.application.garden_tables import SOIL_TESTS
+from halfpail.application.garden_tables import BAGS, BEDS, SOIL_TESTS
 from halfpail.application.gather_below import BelowBeds, bed_of, below_rows
 from halfpail.application.kept import Kept
 from halfpail.application.match_columns import Matching
@@ -24,12 +24,13 @@ from halfpail.application.spreadsheet import Sheet
 from halfpail.findings import Fault, Refusal
 from halfpail.quantities.typed_text import quoted
 
-MOST_ROWS = 1000
+# As many bags, beds and tests as a garden file may have, and more lines of other sheets.
+MOST_ROWS, MOST_LINES = 200, 2000
+OF_A_KIND = (BAGS.name, BEDS.name, SOIL_TESTS.name)
 BROKEN = "Another sheet tells more of this bed, and a row of it cannot be used."
 MEND_BELOW = "Mend that row first."
 ADD_BED = "Add the bed to that sheet, or take this row out."
 NO_BED = "No row of a sheet of beds is about this bed."
-TOO_MANY = f"There are more than {MOST_ROWS} rows here."
 NAME, BED = "name", "bed"
 T = TypeVar("T", BagEntry, BedEntry)
 _Known = Mapping[str, tuple[Kept[T], Mapping[str, Any]]]
@@ -70,11 +71,12 @@ class SheetAsked:
         found = tuple(rows_of(self.sheet, self.matching))
         if self.matching.table == SOIL_TESTS.name:
             found = tuple(map(_under_name, found))
-        if len(found) > MOST_ROWS:
+        most = MOST_ROWS if self.matching.table in OF_A_KIND else MOST_LINES
+        if len(found) > most:
             fault = Fault(
                 place=self.sheet.name,
                 read=str(len(found)),
-                sentence=TOO_MANY,
+                sentence=f"There are more than {most} rows here.",
                 remedy="Bring them in in several files.",
             )
             raise Refusal(fault)

@@ -18,6 +18,8 @@ from halfpail.quantities.typed_text import quoted
 LABEL = "label"
 YES = frozenset({"yes", "y", "true", "x", "1", "✓"})
 NO = frozenset({"no", "n", "false", "0", "-"})
+# No amount is longer; the readers refuse what is.
+MOST_OF_AMOUNT = 60
 NOTHING = Cell(CellKind.EMPTY)
 _BARE = re.compile(rf"[{NUMERAL_CHARACTERS} ]+")
 _SIDES = re.compile(r"[^a-z]+(?:x|×|by)[^a-z]+", re.IGNORECASE)
@@ -120,6 +122,8 @@ def _yes_no(text: str) -> bool:
 
 
 def _with_unit(text: str, kind: Kind, unit: str) -> str:
+    if len(text) > MOST_OF_AMOUNT:
+        return text
     if kind is Kind.AREA and _SIDES.fullmatch(text):
         return f"{text} {_SIDE_OF.get(unit.casefold(), unit)}".strip()
     if not _BARE.fullmatch(text):

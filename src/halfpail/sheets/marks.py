@@ -12,13 +12,15 @@ from halfpail.sheets.packed import part
 
 PERCENT, NO_RESULT, ERROR = "percent", "no result", "error"
 
-_SHEET = re.compile(rb"<(?:\w+:)?sheet\b([^>]*)>")
-_RELATION = re.compile(rb"<(?:\w+:)?Relationship\b([^>]*)>")
-_ATTRIBUTE = re.compile(rb'([\w:]+)\s*=\s*"([^"]*)"')
-_FORMAT = re.compile(rb"<(?:\w+:)?numFmt\b([^>]*)>")
-_STYLES = re.compile(rb"<(?:\w+:)?cellXfs\b.*?</(?:\w+:)?cellXfs>", re.DOTALL)
-_STYLE = re.compile(rb"<(?:\w+:)?xf\b([^>]*)>")
-_CELL = re.compile(rb"<(?:\w+:)?c\b([^>]*?)(?:/>|>(.*?)</(?:\w+:)?c>)", re.DOTALL)
+# What a tag says is looked at only so far, so that no text takes longer than its length asks for.
+_TAG = rb"<(?:\w{1,9}:)?%s\b([^<>]{0,999})>"
+_SHEET, _RELATION = re.compile(_TAG % b"sheet"), re.compile(_TAG % b"Relationship")
+_FORMAT, _STYLE = re.compile(_TAG % b"numFmt"), re.compile(_TAG % b"xf")
+_STYLES = re.compile(rb"</?(?:\w{1,9}:)?cellXfs\b")
+_CELL = re.compile(rb"<(?:\w{1,9}:)?c(?=[ >/])")
+_CELL_ENDS = re.compile(rb"</(?:\w{1,9}:)?c>")
+_ATTRIBUTE = re.compile(rb"([\w:]{1,40})\s?=\s?(?:\"([^\"]{0,300})\"|'([^']{0,300})')")
+_MOST_OF_TAG = 999
 _FORMULA = re.compile(rb"<(?:\w+:)?f\b")
 _VALUE = re.compile(rb"<(?:\w+:)?v>[^<]")
 _ADDRESS = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
@@ -39,13 +41,14 @@ def marks_of(packed: ZipFile, sheet: str) -> Marks:
 
 
 def _marked(text: bytes, percents: frozenset[str]) -> Iterator[tuple[tuple[int, int], str]]:
-    for match in _CELL.finditer(text):
-        told = _attributes(match[1])
+    for cell in _CELL.split(text)[1:]:
+        tag, _, inside = cell.partition(b">")
+        told = _attributes(tag[:_MOST_OF_TAG])
         address = _ADDRESS.fullmatch(told.get("r", ""))
         if address is None:
             continue
+        inside = _CELL_ENDS.split(inside, maxsplit=1)[0]
         at = (int(address[2]) - 1, _column(address[1]))
-        inside = match[2] or b""
         if told.get("t") == "e":
             yield at, ERROR
         elif _FORMULA.search(inside) and not _VALUE.search(inside):
@@ -86,8 +89,8 @@ def _percent_styles(text: bytes) -> frozenset[str]:
         for one in formats
         if "%" in _LITERAL.sub("", one.get("formatCode", ""))
     }
-    block = _STYLES.search(text)
-    styles = _STYLE.findall(block[0]) if block else []
+    blocks = _STYLES.split(text, maxsplit=2)
+    styles = _STYLE.findall(blocks[1]) if len(blocks) > 1 else []
     return frozenset(
         str(number)
         for number, told in enumerate(map(_attributes, styles))
@@ -96,8 +99,7 @@ def _percent_styles(text: bytes) -> frozenset[str]:
 
 
 def _attributes(text: bytes) -> dict[str, str]:
-    pairs = _ATTRIBUTE.findall(text)
     return {
-        name.decode("ascii", "replace"): unescape(value.decode("utf-8", "replace"))
-        for name, value in pairs
+        name.decode("ascii", "replace"): unescape((double or single).decode("utf-8", "replace"))
+        for name, double, single in _ATTRIBUTE.findall(text)
     }

@@ -134,9 +134,9 @@ def test_a_needed_column_that_is_missing_is_told_once():
 
 
 def test_more_rows_than_a_garden_has_are_refused():
-    rows = sheet("Bags", ("bag", "label"), *[(f"Meal {at}", "4-4-4") for at in range(1001)])
+    rows = sheet("Bags", ("bag", "label"), *[(f"Meal {at}", "4-4-4") for at in range(201)])
     (fault,) = only(looked_at(sample_now(), rows)).faults
-    assert (fault.read, fault.sentence) == ("1001", "There are more than 1000 rows here.")
+    assert (fault.read, fault.sentence) == ("201", "There are more than 200 rows here.")
 
 
 def test_the_lines_of_a_diary_take_the_figures_of_the_day_along():
