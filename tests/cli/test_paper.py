@@ -112,6 +112,16 @@ def test_what_was_planned_is_remembered_while_the_garden_is_the_same(tmp_path, m
     assert halfpail("paper", file, "--to", tmp_path, "--remember", memory).exit_code == BROKEN
 
 
+def test_a_memory_with_something_missing_is_left_aside(tmp_path, file):
+    memory = tmp_path / "found.json"
+    halfpail("paper", file, "--to", tmp_path, "--remember", memory)
+    whole = json.loads(memory.read_text(encoding="utf-8"))
+    for missing in ("plan", "feeds", "notices"):
+        memory.write_text(json.dumps({key: whole[key] for key in whole if key != missing}))
+        assert halfpail("paper", file, "--to", tmp_path, "--remember", memory).exit_code == 0
+        assert json.loads(memory.read_text(encoding="utf-8")) == whole
+
+
 @pytest.mark.parametrize("junk", ["", "junk", "{}", '{"of": 3}', "[]"])
 def test_a_memory_that_is_none_is_left_aside(tmp_path, file, junk):
     memory = tmp_path / "found.json"

@@ -24,8 +24,8 @@ class Remembered:
 
     of: str
     plan: SeasonPlan
-    feeds: tuple[DatedFeed, ...] = ()
-    notices: tuple[Notice, ...] = ()
+    feeds: tuple[DatedFeed, ...]
+    notices: tuple[Notice, ...]
     shop: ForTheShop | None = None
 
 
