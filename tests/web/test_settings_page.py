@@ -55,6 +55,59 @@ def test_the_sample_can_be_saved_as_it_is(sample):
     assert about(sample).about == before.about
 
 
+MONTHS_F = "24 27 36 47 58 67 71 69 62 51 40 29"
+
+
+def test_what_is_known_of_the_warmth_is_kept_in_the_words_it_was_typed_in(sample):
+    more = {"climate-months": f"{MONTHS_F} F", "climate-soil_depth": "3"}
+    assert sample.send("/settings", sample.filled("/settings", **FROST | more)).status_code == 303
+    climate = about(sample).about.climate
+    assert climate.months_c[0] == pytest.approx((24 - 32) / 1.8)  # by the definition of °F
+    assert climate.frost.free_days == 144 and climate.depth_m == pytest.approx(0.0762)
+    page = sample.page("/settings")
+    box = page.by_id("id_climate-months").attributes["value"]
+    assert box == ", ".join(f"{word} F" for word in MONTHS_F.split())
+    assert page.by_id("id_climate-soil_depth").attributes["value"] == "3 in"
+    assert "At a depth of 3 in the soil is taken to be" in page.text
+    before = about(sample).about
+    assert sample.send("/settings", sample.filled("/settings")).status_code == 303
+    assert about(sample).about == before  # saved again as it is shown, to the last digit
+
+
+def test_the_warmth_goes_out_in_a_garden_file_and_comes_in_again(sample):
+    more = {"climate-months": "-4 -3 2.5 8 14 19 22 21 17 11 4 -2 C"}
+    sample.send("/settings", sample.filled("/settings", **FROST | more))
+    entry = about(sample).about
+    text = services().write_garden(entry)
+    assert '"2.5 C"' in text
+    assert services().read_garden_text(text).climate == entry.climate
+
+
+def test_a_bare_number_is_meant_in_the_gardens_units(sample):
+    told = sample.filled("/settings", **{"preferences-units": "metric"})
+    sample.send("/settings", told)
+    sample.send("/settings", sample.filled("/settings", **{"climate-soil_temperature": "20"}))
+    assert about(sample).about.climate.steady_c == 20
+    assert "20 °C in mid January" in sample.page("/settings").text
+
+
+def test_a_southern_garden_is_warm_in_january(sample):
+    south = {"climate-last_frost": "2026-09-20", "climate-first_frost": "2027-05-01"}
+    assert sample.send("/settings", sample.filled("/settings", **south)).status_code == 303
+    words = sample.page("/settings").text.partition("the soil is taken to be ")[2]
+    degrees = [int(one.split()[0]) for one in words.partition(".")[0].split(", ")]
+    assert degrees[0] > degrees[2] + 20
+
+
+def test_a_depth_alone_is_told_to_count_for_nothing(sample):
+    none = {"climate-last_frost": "", "climate-first_frost": "", "climate-soil_depth": "4"}
+    response = sample.send("/settings", sample.filled("/settings", **none))
+    page = read(response)
+    assert response.status_code == 422
+    assert "counts only with" in page.by_id("id_climate-soil_depth_error").text
+    assert "open" in page.all("details", **{"class": "more"})[0].attributes
+
+
 def test_the_household_brings_its_cautions(sample):
     assert "Cautions for this household" not in sample.page("/settings").text
     sample.send("/settings", sample.filled("/settings", pets="on"))

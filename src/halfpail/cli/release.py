@@ -15,7 +15,7 @@ from halfpail.findings import Notice, Severity
 from halfpail.quantities.dates import day_words, read_date
 from halfpail.quantities.reading import read_length_m, read_number
 from halfpail.quantities.showing import show_percent
-from halfpail.quantities.temperature import read_temperature_c, show_temperature
+from halfpail.quantities.temperature import read_temperature_c, show_temperature, temperatures_of
 from halfpail.quantities.units import System
 from halfpail.reference.defaults import default
 
@@ -116,10 +116,8 @@ def _date(typed: str | None, place: str, usual: date | None) -> date:
 
 
 def _months(typed: str) -> tuple[float, ...]:
-    """Twelve temperatures parted by commas or spaces; one unit at the end holds for all."""
-    words = typed.replace(",", " ").split()
-    unit = words.pop() if words and words[-1].isalpha() else None
-    return tuple(float(read_temperature_c(word, "--months", unit)) for word in words)
+    """Twelve temperatures on one line; a unit at the end holds for all."""
+    return tuple(float(read_temperature_c(words, "--months")) for words in temperatures_of(typed))
 
 
 def _page(answer: ReleaseAnswer, system: System, show_working: bool) -> str:

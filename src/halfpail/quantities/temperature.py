@@ -56,6 +56,29 @@ def read_temperature_c(text: str, place: str = "", unit: str | None = None) -> F
     return found
 
 
+def temperatures_of(text: str, unit: str = "") -> tuple[str, ...]:
+    """Each of several temperatures on one line, in words of its own.
+
+    They are parted by spaces, commas or semicolons; a unit at the end holds for all without one,
+    and `unit` where none is typed at all.
+
+    >>> temperatures_of("24 F, 27 F"), temperatures_of("-2,5; 3 °C"), temperatures_of("1,2", "C")
+    (('24 F', '27 F'), ('-2,5 C', '3 C'), ('1 C', '2 C'))
+    """
+    found: list[str] = []
+    parts = [part.strip(",") for part in re.split(r"[;\s]+", text.replace("°", " "))]
+    for part in parts if len(parts) > 1 else text.split(","):
+        if part.upper() in ("C", "F") and found:
+            found[-1] += f" {part}"
+        elif part.strip():
+            found.append(part.strip())
+    last = found[-1][-1].upper() if found else ""
+    common = last if last in ("C", "F") else unit
+    return tuple(
+        words if words[-1].upper() in ("C", "F") else f"{words} {common}".strip() for words in found
+    )
+
+
 def show_temperature(temperature_c: Fraction, system: System) -> str:
     """A temperature [°C] to the whole degree, in °F or °C.
 

@@ -29,7 +29,10 @@ def bed_words(services: Services, home: Home | None, bed: BedEntry) -> dict[str,
 def garden_words(services: Services, about: GardenEntry) -> dict[str, Any]:
     """The words of a garden's own settings by the fields of their form."""
     told = services.words_of(replace(about, bags=(), beds=()))
-    return {field_of(key): value for key, value in _flat(told)}
+    return {
+        field_of(key): ", ".join(value) if isinstance(value, list) else value
+        for key, value in _flat(told)
+    }
 
 
 def field_of(key: str) -> str:

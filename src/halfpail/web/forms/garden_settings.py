@@ -9,12 +9,9 @@ from django import forms
 from django.forms import BoundField
 
 from halfpail.application.kept import GardenSettings
-from halfpail.application.read_frost_dates import read_frost_dates
-from halfpail.application.warm_soil import WarmthQuestion
 from halfpail.domain.frost_calendar import FrostDates
 from halfpail.domain.garden import Preferences, Tools
 from halfpail.findings import Fault, Refusal
-from halfpail.quantities.dates import read_date
 from halfpail.quantities.reading import (
     read_money,
     read_number,
@@ -23,8 +20,17 @@ from halfpail.quantities.reading import (
     read_whole,
 )
 from halfpail.quantities.units import System
+from halfpail.web.forms.climate import (
+    FROST,
+    MORE,
+    check_depth,
+    climate_fields,
+    climate_of,
+    climate_words,
+    frost_dates,
+)
 from halfpail.web.forms.entry import EntryForm
-from halfpail.web.forms.fields import WHOLE, WORDS, AmountField, ReadField, read_name, said
+from halfpail.web.forms.fields import WHOLE, WORDS, AmountField, ReadField, read_name
 from halfpail.web.look import CURRENCIES
 
 FINDS = "find"
@@ -32,7 +38,7 @@ HOUSEHOLD = {"pets": "Dogs or cats", "children": "Children"}
 PARTS = {
     "What it is called": ("name", "preferences-units", "preferences-currency"),
     "Scoop and pail": ("tools-scoop", "tools-pail", "tools-measure"),
-    "Frost dates": ("climate-last_frost", "climate-first_frost"),
+    "Frost dates": FROST,
     "Mixes and money": (
         "preferences-mixes",
         "preferences-most_scoops",
@@ -61,8 +67,18 @@ class SettingsForm(EntryForm[GardenSettings]):
         self.fields["name"] = ReadField(read_name, label="Name of the garden", keys=WORDS)
         self._ask_choices()
         self._ask_tools("cup" if us else "mL", "gal" if us else "L")
-        self._ask_frost()
+        self.fields |= climate_fields(self.look.system)
         self._ask_preferences(liked, "0.80 per lb" if us else "1.80 per kg")
+
+    @property
+    def warmth(self) -> list[BoundField]:
+        """What few know of how warm the place is."""
+        return [self[name] for name in MORE]
+
+    @property
+    def is_warmth_open(self) -> bool:
+        """Whether something of it is told, or wrong."""
+        return any(field.errors or field.value() for field in self.warmth)
 
     @property
     def parts(self) -> list[tuple[str, list[BoundField]]]:
@@ -71,18 +87,9 @@ class SettingsForm(EntryForm[GardenSettings]):
 
     def clean(self) -> dict[str, Any]:
         """Frost dates that make a season."""
-        told = self.cleaned_data
-        last, first = (told.get(f"climate-{name}_frost") for name in ("last", "first"))
-        if last and first:
-            try:
-                self.frost = read_frost_dates(last.isoformat(), first.isoformat())
-            except Refusal as refusal:
-                self.add_error("climate-first_frost", said(refusal.faults[0]))
-        elif last or first:
-            missing = "climate-first_frost" if last else "climate-last_frost"
-            if missing in told:
-                self.add_error(missing, "Fill in both frost dates, or none.")
-        return told
+        self.frost = frost_dates(self)
+        check_depth(self)
+        return self.cleaned_data
 
     def entry(self) -> GardenSettings:
         """The settings as typed, once the form is valid."""
@@ -93,14 +100,16 @@ class SettingsForm(EntryForm[GardenSettings]):
             pail_l=told["tools-pail"],
             measure=told["tools-measure"] or about.tools.measure,
         )
-        typed = {**about.typed, **{name.replace("-", "."): v for name, v in self.typed().items()}}
+        before = {key: text for key, text in about.typed.items() if not key.startswith("climate.")}
+        typed = {**before, **{name.replace("-", "."): v for name, v in self.typed().items()}}
+        typed |= dict(climate_words(self, self.look.system))
         changed = replace(
             about,
             name=told["name"],
             tools=tools,
             preferences=self._preferences(about.preferences),
             elemental_labels=told["preferences-elemental_labels"],
-            climate=self._climate(about.climate),
+            climate=climate_of(self, self.frost, about.climate),
             typed=typed,
         )
         answers = {**kept.answers, **{name: "yes" if told[name] else "no" for name in HOUSEHOLD}}
@@ -124,12 +133,6 @@ class SettingsForm(EntryForm[GardenSettings]):
             budget=told["budget"],
             ceiling_per_kg=told["price_ceiling"],
         )
-
-    def _climate(self, climate: WarmthQuestion | None) -> WarmthQuestion | None:
-        """The frost dates beside what else is known of how warm the place is."""
-        found = replace(climate or WarmthQuestion(), frost=self.frost)
-        known = found.frost or found.months_c or found.steady_c is not None
-        return found if known else None
 
     def _ask_choices(self) -> None:
         systems = [(one.value, one.value) for one in System]
@@ -166,15 +169,6 @@ class SettingsForm(EntryForm[GardenSettings]):
             required=False,
             help_text="such as 1/4",
         )
-
-    def _ask_frost(self) -> None:
-        for name, label in (
-            ("last", "Average last frost of spring"),
-            ("first", "and first of autumn"),
-        ):
-            self.fields[f"climate-{name}_frost"] = ReadField(
-                read_date, label=label, keys=WORDS, required=False, help_text="such as 10 May 2027"
-            )
 
     def _ask_preferences(self, liked: Preferences, price: str) -> None:
         currency = self.look.currency
