@@ -278,13 +278,23 @@ def test_truly_different_plans_are_shown_and_can_be_kept(small, no_process):
     assert found.others and len(found.others.plans) > 1
     page = small.page("/season")
     assert "Other plans" in page.text
-    other = found.others.plans[1]
+    place, other = next(
+        (place, one) for place, one in enumerate(found.others.plans) if one.plan != found.plan
+    )
     assert other.figures.name in page.by_id("id_which").text
-    told = {"name": "Without", "which": "1"}
+    told = {"name": "Without", "which": str(place)}
     assert small.send(f"/season/jobs/{newest(small).key}/keep", told).status_code == 303
     (entry,) = [one.value for one in small.shelf.seasons.all()]
     assert entry.plan == other.plan != found.plan
     assert "This is the plan you follow" in small.page("/season/1").text
+
+
+def test_the_plan_on_the_page_is_kept_unless_another_is_chosen(small, no_process):
+    found = planned_with_others(small)
+    told = small.filled("/season") | {"name": "This"}
+    assert told["which"] == ""
+    small.send(f"/season/jobs/{newest(small).key}/keep", told)
+    assert small.shelf.seasons.all()[0].value.plan == found.plan
 
 
 @pytest.mark.parametrize("which", ["9", "-1", "x", "1; drop", "9" * 5000])

@@ -20,6 +20,7 @@ from halfpail.domain.season import SeasonPlan
 NONE = Fraction(0)
 # Our default, not published: nobody looks at a plan that is more than half as bad again.
 WITHIN_SHARE = Fraction(1, 2)
+BEST = "the best"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +69,7 @@ def other_plans(
     """
     best = answer.plan
     room = best.value * WITHIN_SHARE if within is None else within
-    found = {_make_up(best): ("the best", best)}
+    found = {_make_up(best): (BEST, best)}
     for title, fewer in _with_less(garden, best):
         plan = engine.solve(pose_season(fewer), effort)
         if isinstance(plan, SeasonPlan) and plan.value <= best.value + room:

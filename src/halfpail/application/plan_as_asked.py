@@ -70,6 +70,8 @@ def plan_as_asked(garden: Garden, asked: Asked, bench: Bench) -> SeasonParts:
         mending = mend_season(pose_season(garden), season, bench)
         return SeasonParts(season=season, comparison=comparison, mending=mending)
     planned = with_mixes(garden, max(1, len(season.plan.stirs)))
+    # Others have amounts of their own for every bed, so they are laid beside a plan that has too.
+    others = other_plans(planned, season, engine, effort) if asked.others else None
     grouped: GroupedDoses | None = None
     if asked.cups is not None:
         grouped = group_doses(pose_season(planned), season.plan, asked.cups, solver)
@@ -81,6 +83,6 @@ def plan_as_asked(garden: Garden, asked: Asked, bench: Bench) -> SeasonParts:
         grouped=grouped,
         cups_refused=asked.cups is not None and grouped is None,
         explanation=explain_season(garden, season, solver) if asked.explain else None,
-        others=other_plans(planned, season, engine, effort) if asked.others else None,
+        others=others,
         mending=mend_short(planned, season.plan, bench) if asked.explain else None,
     )

@@ -113,12 +113,12 @@ def _tick(label: str) -> forms.BooleanField:
 class KeepForm(forms.Form):
     """The name of a plan; of several found, which one is to be kept."""
 
-    def __init__(self, data: Any, name: str = "", others: Sequence[str] = ()) -> None:
+    def __init__(self, data: Any, name: str = "", others: Sequence[tuple[str, str]] = ()) -> None:
         super().__init__(data, initial={"name": name}, use_required_attribute=False)
-        if len(others) > 1:
+        if others:
             self.fields["which"] = forms.ChoiceField(
                 label="Which plan",
-                choices=tuple((str(number), name) for number, name in enumerate(others)),
+                choices=(("", "the plan on this page"), *others),
                 required=False,
                 error_messages={"invalid_choice": "Choose one of these."},
             )
@@ -130,6 +130,6 @@ class KeepForm(forms.Form):
         return [field for field in self if field.errors]
 
     @property
-    def which(self) -> int:
-        """The place of the plan among those found, the best first; once the form is valid."""
-        return int(self.cleaned_data.get("which") or 0)
+    def which(self) -> str:
+        """The place of another plan that is wished instead; once the form is valid."""
+        return str(self.cleaned_data.get("which", ""))

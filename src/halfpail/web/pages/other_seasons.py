@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from halfpail.application.other_plans import BEST
 from halfpail.application.word_choices import (
     NO_CUPS,
     kept_words,
@@ -33,16 +34,21 @@ def others_sheet(found: SeasonFound, look: Look) -> OthersSheet | None:
     )
 
 
-def names_of(found: SeasonFound) -> tuple[str, ...]:
-    """The plans that can be kept, the best first; none where there is but one."""
-    return tuple(one.figures.name for one in found.others.plans) if found.others else ()
+def others_to_keep(found: SeasonFound) -> tuple[tuple[str, str], ...]:
+    """The other plans that can be kept: the place of each among those found, and its name."""
+    plans = found.others.plans if found.others else ()
+    return tuple(
+        (str(place), one.figures.name)
+        for place, one in enumerate(plans)
+        if one.figures.name != BEST and one.plan != found.plan
+    )
 
 
-def instead(found: SeasonFound, which: int) -> SeasonFound:
-    """What was found, with another of its plans in the place of the best."""
+def instead(found: SeasonFound, which: str) -> SeasonFound:
+    """What was found, with another of its plans in the place of the one on the page."""
     if not which or found.others is None:
         return found
-    plan = found.others.plans[which].plan
+    plan = found.others.plans[int(which)].plan
     return replace(found, plan=plan, mixes=max(1, len(plan.stirs)))
 
 

@@ -15,7 +15,7 @@ from halfpail.web.can_plan import why_not
 from halfpail.web.forms.fields import said
 from halfpail.web.forms.season import KeepForm, SeasonForm
 from halfpail.web.home import GardenRequest, Home, at_home
-from halfpail.web.pages.other_seasons import instead, names_of, news_of, others_sheet
+from halfpail.web.pages.other_seasons import instead, news_of, others_sheet, others_to_keep
 from halfpail.web.pages.season import (
     SeasonPage,
     SeasonSheet,
@@ -82,7 +82,7 @@ def keep(request: GardenRequest, key: int) -> HttpResponse:
     found = found_of(job)
     if found is None:
         raise Missing
-    form = KeepForm(request.POST, others=names_of(found))
+    form = KeepForm(request.POST, others=others_to_keep(found))
     if not form.is_valid():
         return _shown(request, keep=form)
     found = instead(found, form.which)
@@ -132,7 +132,7 @@ def _shown(
     job = plans.newest_job(request, home)
     found = _that_does(request, job)
     form = form or _form(request, job)
-    names = names_of(found) if found else ()
+    names = others_to_keep(found) if found else ()
     page = SeasonPage(
         form=form,
         keep=keep or KeepForm(None, f"Season {plans.season_year(home)}", names),
