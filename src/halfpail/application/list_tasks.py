@@ -16,14 +16,17 @@ STIR_BEFORE = timedelta(days=7)
 
 
 def list_tasks(
-    answer: SeasonAnswer, schedule: Schedule, soil: Sequence[Task], system: System
+    answer: SeasonAnswer, schedule: Schedule, tending: Sequence[Task], system: System
 ) -> tuple[Task, ...]:
-    """The tasks of a season and of its soil by their days; doses without a day are left out."""
+    """The tasks of a season by their days; doses without a day are left out.
+
+    `tending` is what the garden asks for beside stirring, planting and feeding.
+    """
     found = [
         *_stirring(answer, schedule, system),
         *_planting(schedule),
         *_feeding(schedule, system),
-        *soil,
+        *tending,
     ]
     return tuple(sorted(found, key=lambda task: (task.on, task.kind, task.key)))
 

@@ -4,8 +4,10 @@ from collections.abc import Sequence
 
 from halfpail.application.advise_beds import advise_beds
 from halfpail.application.date_season import DatedFeed
+from halfpail.application.dated_task import Task
 from halfpail.application.list_soil_tasks import soil_tasks, spread_notices
 from halfpail.application.list_tasks import list_tasks
+from halfpail.application.list_tending import list_sowings
 from halfpail.application.open_garden import OpenedGarden
 from halfpail.application.print_season import SeasonQuestion
 from halfpail.application.schedule_doses import schedule_doses
@@ -26,13 +28,15 @@ def season_on_paper(
     """
     schedule = schedule_doses(opened, answer, dated, notices)
     frost, units = frost_of(opened), opened.garden.preferences.units
-    lime = advise_beds(opened, units)
-    soil = tuple(soil_tasks(opened, lime, schedule.stands, frost)) if frost else ()
+    lime, stands = advise_beds(opened, units), schedule.stands
+    tending: tuple[Task, ...] = ()
+    if frost:
+        tending = (*list_sowings(stands, frost), *soil_tasks(opened, lime, stands, frost))
     return SeasonQuestion(
         garden=opened.garden,
         answer=answer,
         schedule=schedule,
-        tasks=list_tasks(answer, schedule, soil, units) if frost else (),
+        tasks=list_tasks(answer, schedule, tending, units) if frost else (),
         lime_notices=tuple(spread_notices(lime)),
     )
 

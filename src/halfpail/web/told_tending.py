@@ -5,7 +5,6 @@ from functools import lru_cache
 
 from halfpail.application.dated_task import Task
 from halfpail.application.garden_entry import GardenEntry
-from halfpail.application.list_tending import list_sowings
 from halfpail.application.season_on_paper import frost_of, season_on_paper
 from halfpail.domain.season import SeasonPlan
 from halfpail.findings import Notice
@@ -25,15 +24,13 @@ class Tending:
 
 @lru_cache(maxsize=REMEMBERED)
 def told_tending(entry: GardenEntry, plan: SeasonPlan, system: System) -> Tending:
-    """The tasks as they stand on paper, and what is sown indoors; none without frost dates.
+    """The tasks as they stand on paper; none without frost dates.
 
     Raises:
         NoLonger: the plan does no longer.
     """
     told = told_season(entry, plan, system)
-    frost = frost_of(told.opened)
-    if frost is None:
+    if frost_of(told.opened) is None:
         return Tending(tasks=(), notices=())
     paper = season_on_paper(told.opened, told.answer)
-    sowings = list_sowings(paper.schedule.stands, frost)
-    return Tending(tasks=(*paper.tasks, *sowings), notices=tuple(paper.lime_notices))
+    return Tending(tasks=paper.tasks, notices=paper.lime_notices)

@@ -112,6 +112,7 @@ def test_a_tested_garden_is_left_alone():
 def test_planting_is_on_the_list_though_a_bed_is_not_fed():
     season = season_on_paper(opened(), replace(answer(), beds=(), mixes=()))
     titles = [one.title for one in season.tasks]
+    assert "Sow tomatoes indoors: North" in titles
     assert "Plant tomatoes: North" in titles and "Plant lettuce: South" in titles
     assert schedule_doses(opened(), replace(answer(), beds=())).feedings == ()
 
