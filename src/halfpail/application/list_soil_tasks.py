@@ -54,15 +54,16 @@ def _samples(opened: OpenedGarden, frost: FrostDates) -> Iterator[Task]:
             on=on,
             kind="soil test",
             title=f"Take soil samples: {_beds(untested)}",
-            details=f"{_names(untested)}never tested. {LIKE_BEDS}",
+            details=f"{_named(untested, 'never tested')} {LIKE_BEDS}",
         )
+    why = f"a soil test holds 2 to {holds} years"
     if old:
         yield Task(
             key="soil test again",
             on=on,
             kind="soil test",
             title=f"Take soil samples again: {_beds(old)}",
-            details=f"{_names(old)}a soil test holds 2 to {holds} years. {LIKE_BEDS}",
+            details=f"{_named(old, why)} {LIKE_BEDS}",
         )
 
 
@@ -70,8 +71,11 @@ def _beds(names: Sequence[str]) -> str:
     return names[0] if len(names) == 1 else f"{len(names)} beds"
 
 
-def _names(names: Sequence[str]) -> str:
-    return "" if len(names) == 1 else f"{', '.join(names)}: "
+def _named(names: Sequence[str], why: str) -> str:
+    """Why, with the beds where the title only counts them."""
+    if len(names) == 1:
+        return f"{why[0].upper()}{why[1:]}."
+    return f"{', '.join(names)}: {why}."
 
 
 def spread_notices(lime: GardenLime) -> Iterator[Notice]:

@@ -12,7 +12,7 @@ from halfpail.quantities.dates import day_words
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListRow:
-    """One task of a week; `day` is empty where the line above has the same day."""
+    """One task of a week; each tells its day, since a page may begin with it."""
 
     day: str
     title: str
@@ -50,12 +50,7 @@ def print_season_list(
 
 
 def _rows(tasks: Sequence[Task]) -> tuple[ListRow, ...]:
-    days = [f"{task.on:%a} {task.on.day}" for task in tasks]
     return tuple(
-        ListRow(
-            day=day if day != before else "",
-            title=task.title,
-            details=task.details,
-        )
-        for task, day, before in zip(tasks, days, ("", *days), strict=False)
+        ListRow(day=f"{task.on:%a} {task.on.day}", title=task.title, details=task.details)
+        for task in tasks
     )
