@@ -212,6 +212,10 @@ class Backups(Protocol):
         """A backup of the store as it is now, among the others or in a file of its own."""
         ...
 
+    def bring(self, content: bytes) -> StoreFile:
+        """A backup from elsewhere, put among the others; refused where it cannot be restored."""
+        ...
+
     def all(self) -> tuple[StoreFile, ...]:
         """Every good backup, the newest first."""
         ...

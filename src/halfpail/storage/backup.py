@@ -53,8 +53,7 @@ def back_up(path: Path, why: str = "", into: Path | None = None) -> StoreFile:
         finally:
             unfinished.unlink(missing_ok=True)
     if into is None:
-        for old in backups(path.parent)[KEEP:]:
-            old.unlink()
+        _keep_few(path.parent)
     return replace(copied, path=target)
 
 
@@ -69,6 +68,32 @@ def good_backups(folder: Path) -> Iterator[StoreFile]:
     for path in backups(folder):
         with suppress(StoreTrouble):
             yield look_at_backup(path)
+
+
+def bring(content: bytes, folder: Path) -> StoreFile:
+    """Put a backup from elsewhere among those of a data folder, if it could be restored.
+
+    Raises:
+        StoreTrouble: it is damaged, of a newer program, or no store with rows.
+    """
+    target = _new_name(folder / FOLDER, "from elsewhere")
+    unfinished = target.with_name(target.name + ".part")
+    with told_kindly():
+        target.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        try:
+            unfinished.touch(mode=0o600)
+            unfinished.write_bytes(content)
+            found = look_at_backup(unfinished)
+            os.replace(unfinished, target)
+        finally:
+            unfinished.unlink(missing_ok=True)
+    _keep_few(folder)
+    return replace(found, path=target)
+
+
+def _keep_few(folder: Path) -> None:
+    for old in backups(folder)[KEEP:]:
+        old.unlink()
 
 
 def look_at_backup(path: Path) -> StoreFile:
@@ -162,6 +187,10 @@ class FolderBackups:
     def make(self, into: Path | None = None) -> StoreFile:
         """A backup of the store as it is now."""
         return back_up(self.folder / FILE_NAME, into=into)
+
+    def bring(self, content: bytes) -> StoreFile:
+        """A backup from elsewhere, put among the others."""
+        return bring(content, self.folder)
 
     def all(self) -> tuple[StoreFile, ...]:
         """Every good backup, the newest first."""

@@ -71,6 +71,8 @@ def _look_at(path: Path, file: sqlite3.Connection, *, loose: bool) -> StoreFile:
     if file.execute("PRAGMA quick_check(1)").fetchone()[0] != "ok":
         raise Damaged(place=str(path))
     tables = {name for (name,) in file.execute("SELECT name FROM sqlite_master")}
+    if file.execute("SELECT 1 FROM sqlite_master WHERE type IN ('trigger', 'view')").fetchone():
+        raise NotAStore(place=str(path))  # ours has neither: somebody put commands into this file
     version = file.execute("PRAGMA user_version").fetchone()[0]
     if not tables:
         return StoreFile(path=path, made_at=made_at(path), version=0, counts=(), loose=loose)

@@ -7,6 +7,7 @@ KINDS = {
     "zip": "application/zip",
     "json": "application/json",
     "toml": "application/toml; charset=utf-8",
+    "sqlite3": "application/vnd.sqlite3",
     "ics": "text/calendar; charset=utf-8",
 }
 

@@ -4,6 +4,7 @@ from django.urls import path
 
 from halfpail.web import faults
 from halfpail.web.views import (
+    backups,
     bags,
     beds,
     diary,
@@ -66,8 +67,10 @@ urlpatterns = [
     path("settings", settings.change, name="settings"),
     path("settings/<int:key>", settings.change, name="setting"),
     path("settings/<int:key>/forget", settings.forget, name="forget setting"),
-    path("settings/backup", settings.back_up, name="back up"),
-    path("settings/restore", settings.restore, name="restore"),
+    path("settings/backup", backups.back_up, name="back up"),
+    path("settings/restore", backups.restore, name="restore"),
+    path("settings/backups/bring", backups.bring, name="bring backup"),
+    path("settings/backups/<str:name>", backups.take_along, name="take backup along"),
     path("settings/gardens/<int:key>/put-back", settings.put_back, name="put back garden"),
     path("files", files.files, name="files"),
     path("files/garden.<slug:ending>", files.garden_as, name="garden as"),

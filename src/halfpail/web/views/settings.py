@@ -42,28 +42,6 @@ def forget(request: GardenRequest, key: int) -> HttpResponse:
 
 
 @require_POST
-def back_up(request: GardenRequest) -> HttpResponse:
-    """Copy everything that is kept into one file."""
-    made = request.services.backups(request.services.folder).make()
-    messages.success(request, f"Everything is copied into {made.path.name}.")
-    return HttpResponseRedirect(f"{reverse('settings')}#backups", status=SEE_OTHER)
-
-
-@require_POST
-def restore(request: GardenRequest) -> HttpResponse:
-    """Put a backup in the place of what is kept now, which is backed up first."""
-    backups = request.services.backups(request.services.folder)
-    name = request.POST.get("name", "")
-    chosen = next((one for one in backups.all() if one.path.name == name), None)
-    if chosen is None:
-        raise NoStore(place=name, remedy="Choose one of the backups on the page.")
-    backups.restore(chosen.path)
-    request.services.open_store(request.services.folder)
-    messages.success(request, f"{name} is restored; what was here before is among the backups.")
-    return HttpResponseRedirect(f"{reverse('settings')}#backups", status=SEE_OTHER)
-
-
-@require_POST
 def put_back(request: GardenRequest, key: int) -> HttpResponse:
     """Take a garden out of the bin; the present one goes there."""
     store = request.services.store
