@@ -28,7 +28,8 @@ class Standing(StrEnum):
 class FoundRow(Generic[T]):
     """A row: its number in the file, what it is about, and the value, unless it has faults.
 
-    `seen` is what is kept under the same name; the value is then the two together.
+    `seen` is what is kept under the same name; the value is then the two together, and `differs`
+    tells what of it would change.
     """
 
     number: int
@@ -36,6 +37,7 @@ class FoundRow(Generic[T]):
     standing: Standing
     value: T | None = None
     seen: Kept[T] | None = None
+    differs: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
 
 

@@ -9,8 +9,8 @@ from fractions import Fraction
 from halfpail.application.fill_bag import fill_bag
 from halfpail.application.found_rows import FoundRow, GardenNow, Standing, plain_name
 from halfpail.application.garden_entry import BagEntry
-from halfpail.application.look_at_rows import SheetAsked
 from halfpail.application.row_words import RowWords
+from halfpail.application.sheet_asked import SheetAsked
 from halfpail.application.write_diary import BatchDone, FeedingDone, batch_made, bed_fed
 from halfpail.domain.bed import Bed
 from halfpail.domain.diary import Bought, Event, Fed, Harvested, Made, Noted

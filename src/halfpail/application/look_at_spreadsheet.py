@@ -18,8 +18,6 @@ from halfpail.application.gather_below import BELOW, BelowBeds, below_rows, gath
 from halfpail.application.kept import Kept
 from halfpail.application.look_at_diary_rows import look_at_diary
 from halfpail.application.look_at_rows import (
-    NOTHING_BELOW,
-    SheetAsked,
     look_at_bags,
     look_at_beds,
     look_at_below,
@@ -27,6 +25,7 @@ from halfpail.application.look_at_rows import (
 )
 from halfpail.application.match_columns import OF_BEDS, TABLE_CALLED, Matching
 from halfpail.application.row_words import rows_of
+from halfpail.application.sheet_asked import NOTHING_BELOW, SheetAsked
 from halfpail.application.spreadsheet import Sheet
 from halfpail.domain.diary import Event
 from halfpail.findings import Fault, Refusal

@@ -46,6 +46,9 @@ def _sheet(found: FoundSheet) -> Iterator[str]:
     yield printing.paragraph(f"rows: {', '.join(told) or 'none'}", indent="  ")
     for note in found.notes:
         yield printing.paragraph(note, indent="  ")
+    for row in found.rows:
+        if row.standing is Standing.CHANGED:
+            yield printing.paragraph(f"{row.name}: {'; '.join(row.differs)}", indent="  ~ ")
     faults = [*found.faults, *(fault for row in found.rows for fault in row.faults)]
     for fault in faults[:MOST_FAULTS]:
         yield printing.paragraph(_fault(fault), indent="  * ")

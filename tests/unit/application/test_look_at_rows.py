@@ -86,12 +86,29 @@ def test_a_name_that_is_kept_is_left_alone_unless_the_file_is_to_be_believed():
     now = sample_now()
     rows = sheet("Bags", ("bag", "label", "price"), ("blood  MEAL", "", "8.50"))
     assert looked_at(now, rows).changes.count == 0
-    assert only(looked_at(now, rows)).rows[0].standing is Standing.CHANGED
+    (row,) = only(looked_at(now, rows)).rows
+    assert (row.standing, row.differs) == (Standing.CHANGED, ("price: 9.49, in the file 8.5",))
     (change,) = looked_at(now, rows, put_over=True).changes.bags
     (before,) = [one for one in now.bags if one.value.name == "Blood meal"]
     assert change.seen == before
     assert (change.value.price, change.value.label) == (Fraction("8.5"), before.value.label)
     assert change.value.scoop_weighs_kg == before.value.scoop_weighs_kg
+
+
+def test_a_name_spelled_otherwise_is_the_same_bag():
+    rows = sheet("Bags", ("bag", "label"), ("BLOOD  meal", ""))
+    (row,) = only(looked_at(sample_now(), rows)).rows
+    assert (row.standing, row.value.name) == (Standing.SAME, "Blood meal")
+
+
+def test_a_grade_does_not_take_the_place_of_the_whole_label_it_is_of():
+    rows = sheet("Bags", ("bag", "label", "price"), ("Blood meal", "12-0-0", "8.50"))
+    now = sample_now()
+    (row,) = only(looked_at(now, rows)).rows
+    assert row.differs == ("price: 9.49, in the file 8.5",)
+    assert row.value.label == row.seen.value.label != "12-0-0"
+    other = sheet("Bags", ("bag", "label"), ("Blood meal", "13-0-0"))
+    assert only(looked_at(now, other)).rows[0].value.label == "13-0-0"
 
 
 def test_a_name_twice_in_the_file_is_told():

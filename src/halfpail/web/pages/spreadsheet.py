@@ -79,6 +79,7 @@ class RowsPage:
     others: tuple[SheetPart, ...]
     count: int
     left_out: int
+    has_diary: bool
     seen: str
 
     @property
@@ -109,6 +110,7 @@ def rows_page(held: Held, found: FoundSpreadsheet) -> RowsPage:
         others=tuple(part for part in parts if not part.table.chosen) if known else (),
         count=taken,
         left_out=told - taken - same,
+        has_diary=bool(found.changes.events),
         seen=print_of(found.changes),
     )
 
@@ -180,9 +182,10 @@ def _row(found: FoundSheet, row: FoundRow[object], columns: list[int]) -> tuple[
 
 def _becomes(found: FoundSheet, row: FoundRow[object]) -> str:
     if row.standing is Standing.CHANGED:
-        return "put in its place" if found.choice.put_over else "here already, stays as it is"
+        becomes = "changed" if found.choice.put_over else "here already, stays as it is"
+        return f"{becomes} ({'; '.join(row.differs)})"
     if row.standing is Standing.FAULTY:
-        return "left out: " + "; ".join(fault.sentence for fault in row.faults)
+        return "left out: " + " ".join(fault.sentence for fault in row.faults)
     if row.standing is Standing.MORE:
         return "goes with its bed"
     return "added" if row.standing is Standing.NEW else "here already"
