@@ -165,6 +165,35 @@ def test_a_job_that_another_server_left_is_found_again(small, no_process):
     assert small.store.jobs.get(key).state is JobState.FAILED
 
 
+def test_a_process_that_hangs_is_ended_and_said_to_be(sample, monkeypatch):
+    ask(sample, "find")
+    _, job = wait_for(sample, JobState.RUNNING)
+    assert job.pid
+    os.kill(job.pid, signal.SIGSTOP)  # it lives, and tells nothing any more
+    monkeypatch.setattr(run_jobs, "HUNG_SECONDS", 1.0)
+    page, done = wait_for(sample, JobState.FAILED)
+    assert "reported no more" in done.result
+    assert "it failed" in sample.page("/season").text and "Try again" in page.text
+    time.sleep(0.1)
+    with pytest.raises(ProcessLookupError):
+        os.kill(job.pid, 0)
+
+
+def test_a_process_that_reports_is_left_to_work(small, no_process, monkeypatch):
+    monkeypatch.setattr(run_jobs, "HUNG_SECONDS", 0.2)
+    ask(small)
+    key = newest(small).key
+    small.store.jobs.begin(key, os.getpid())
+    for number in range(6):
+        small.store.jobs.report(
+            key, os.getpid(), f'{{"value": 1, "bound": 1, "seconds": {number}}}'
+        )
+        assert "being worked out" in small.page("/season").text
+        time.sleep(0.1)
+    time.sleep(0.3)
+    assert "reported no more" in small.page("/season").text  # this process is none of its children
+
+
 def test_a_double_tap_plans_once(small, no_process):
     told = small.filled("/season") | {"mixes": "1"}
     for _ in range(3):

@@ -8,7 +8,7 @@ import os
 import sys
 import threading
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from pathlib import Path
 from time import monotonic
@@ -23,6 +23,7 @@ from halfpail.application.ports import SeasonEffort, SeasonProgress
 from halfpail.application.season_answer import SeasonAnswer
 from halfpail.application.season_in_the_way import SeasonWords
 from halfpail.application.shelf_ports import Store
+from halfpail.application.store_trouble import StoreTrouble
 from halfpail.application.word_choices import sizes_words
 from halfpail.domain.season import Unmet
 from halfpail.findings import Refusal
@@ -165,8 +166,10 @@ def _beating(store: Store, key: int) -> Iterator[SeasonEffort]:
     def beat() -> None:
         while not over.wait(BEAT_SECONDS):
             now = replace(news[0], seconds=monotonic() - began)
-            if not store.jobs.report(key, os.getpid(), services().to_text(now)):
-                stop.set()
+            # News that cannot be written now are told next time.
+            with suppress(StoreTrouble):
+                if not store.jobs.report(key, os.getpid(), services().to_text(now)):
+                    stop.set()
 
     def tell_news(latest: SeasonProgress) -> None:
         news[0] = latest
