@@ -55,13 +55,20 @@ GIFT = ("--maker", "A club", "--maker-address", "1 Hill Road", "--net-weight", "
 
 
 def test_a_gift_tells_what_the_laws_ask_for(tmp_path):
-    told = ("--size", "A7", "--made", "2027-04-01")
+    told = ("--size", "A7", "--made", "2027-04-01", "--directions", "1 cup per 10 sq ft in May")
     result = halfpail("label-sheet", *BAGS, "--to", tmp_path, *told, *GIFT)
     assert result.exit_code == 0, result.output
     text = squeezed(text_of((tmp_path / "pail-labels-1.pdf").read_bytes()))
-    for words in ("Net weight 10 lb", "Made by: A club, 1 Hill Road", "Made 1 April 2027"):
+    given = ("Net weight 10 lb", "Made by: A club, 1 Hill Road")
+    for words in (*given, "Made 1 April 2027", "1 cup per 10 sq ft in May"):
         assert squeezed(words) in text
     assert "notforsale" not in text
+
+
+def test_directions_are_short(tmp_path):
+    result = halfpail("label-sheet", *BAGS, "--to", tmp_path, "--directions", "a " * 101)
+    assert result.exit_code == REFUSED
+    assert "--directions" in result.stderr
 
 
 @pytest.mark.parametrize("missing", range(3))

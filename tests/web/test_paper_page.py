@@ -102,12 +102,14 @@ def test_every_document_of_a_mix_is_printed(greens, name):
 
 def test_sheet_prices_rounds_and_label_are_as_asked(greens):
     asked = {"paper": "A4", "size": "A7", "rounds": "3", "made": "2027-04-01"}
+    asked["directions"] = "1 cup per 10 sq ft"
     card = pdf_at(greens, f"/paper/mixes/1/mixing-card.pdf?{urlencode(asked)}")
     size = pypdfium2.PdfDocument(card)[0].get_size()
     assert size == pytest.approx(POINTS[asked["paper"]], abs=0.1)
     assert "3 rounds" in text_of(card) and "Price" not in text_of(card)
     assert "Price" in text_of(pdf_at(greens, "/paper/mixes/1/mixing-card.pdf"))
     label = squeezed(text_of(pdf_at(greens, f"/paper/mixes/1/pail-labels.pdf?{urlencode(asked)}")))
+    assert "1cupper10sqft" in label
     assert "1April2027" in label and "Forownuse,notforsale." in label
 
 

@@ -1,4 +1,4 @@
-"""What is typed for the label of a gift: all that the laws ask for, or nothing."""
+"""What is typed for a label: directions, and for a gift all that the laws ask for."""
 
 from collections.abc import Mapping
 
@@ -40,6 +40,21 @@ def read_gift(maker: str, address: str, net_weight: str, places: Mapping[str, st
         raise Refusal(*faults)
     net_kg = read_mass_kg(told["net_weight"], places.get("net_weight", ""))
     return Gift(maker=told["maker"], address=told["address"], net_kg=net_kg)
+
+
+def read_directions(text: str, place: str) -> str:
+    """How much to give, on one line.
+
+    Raises:
+        Refusal: it is too long for a label.
+
+    >>> read_directions(" 1 cup per 10 sq ft,  before planting", "")
+    '1 cup per 10 sq ft, before planting'
+    """
+    told = " ".join(text.split())
+    if len(told) > MOST_LETTERS:
+        raise Refusal(_too_long("directions", {"directions": told}, {"directions": place}))
+    return told
 
 
 def _missing(name: str, places: Mapping[str, str]) -> Fault:

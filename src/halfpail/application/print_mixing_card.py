@@ -88,7 +88,7 @@ def print_mixing_card(question: CardQuestion) -> MixingCard:
         raise ValueError("a card is for at least one round")
     asked = question.mix
     summed = sum_mix(asked)
-    mix = summed.mix
+    mix, cost = summed.mix, summed.mix.cost_per_kg
     columns = tuple(_columns(question, summed))
     return MixingCard(
         title=f"Mixing card: {question.name}",
@@ -96,7 +96,7 @@ def print_mixing_card(question: CardQuestion) -> MixingCard:
         band=tuple(_band(summed)),
         label_grade=grade_text(summed.printed),
         summary=_summary(question, mix),
-        price=price_words(mix.cost_per_kg, asked) if question.prices else "",
+        price="" if not question.prices or cost is None else price_words(cost, asked),
         columns=columns,
         rows=tuple(_rows(question, summed)),
         too_much="" if columns else "One round is too much for this pail: take a smaller scoop.",

@@ -61,10 +61,12 @@ class LabelWish:
     """What labels should look like and say: their size, the day the mix was made, and a gift.
 
     Without a day the label leaves a line to write on; without a `gift` it is for own use.
+    `directions` stand in place of the amounts of a plan.
     """
 
     size: LabelSize = LabelSize.SHEET
     made_on: date | None = None
+    directions: str = ""
     gift: Gift | None = None
 
 
@@ -96,6 +98,7 @@ class PailLabel(Page):
     fuller: str
     analysis: tuple[tuple[str, str, bool], ...]
     derived_from: str
+    give: str
     amounts: tuple[str, ...]
     made: str
     use_by: str
@@ -106,6 +109,7 @@ class PailLabel(Page):
 def print_pail_label(question: LabelQuestion) -> PailLabel:
     """The label of one mix; its guarantees are rounded down, and none of them is nought."""
     mix, gift, made_on = question.mix, question.wish.gift, question.wish.made_on
+    directions = question.wish.directions
     least = least_claims()
     bags = [part.bag for part in mix.parts]
     return PailLabel(
@@ -119,7 +123,8 @@ def print_pail_label(question: LabelQuestion) -> PailLabel:
             (line.name, line.figure, line.beneath) for line in label_lines(mix.analysis, least)
         ),
         derived_from=f"Derived from: {', '.join(derived_from(mix))}.",
-        amounts=question.amounts,
+        give="Directions" if directions else "Give over the season",
+        amounts=(directions,) if directions else question.amounts,
         made="" if made_on is None else day_words(made_on),
         use_by=_use_by(bags, made_on),
         keep_away=tuple(_keep_away(bags)),

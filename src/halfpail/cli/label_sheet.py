@@ -2,7 +2,7 @@
 
 import click
 
-from halfpail.application.gift_label import read_gift
+from halfpail.application.gift_label import read_directions, read_gift
 from halfpail.application.print_pail_label import LabelSize, LabelWish
 from halfpail.application.print_season import PrintedMix, label_page
 from halfpail.cli.mixes_to_print import mix_options
@@ -27,6 +27,7 @@ _SIZES = {"sheet": LabelSize.SHEET, "4x3": LabelSize.LARGE, "A7": LabelSize.A7}
     help="Six on the printer's paper, or one label of 4 x 3 in or A7.",
 )
 @click.option("--made", metavar="DATE", help="When it was mixed; else a line to write on.")
+@click.option("--directions", default="", help="How much to give, and how often.")
 @click.option("--maker", help="For a gift: who made it, and so answers for the analysis.")
 @click.option("--maker-address", metavar="ADDRESS", help="For a gift: the maker's address.")
 @click.option("--net-weight", metavar="WEIGHT", help="For a gift: what is in it, such as 10 lb.")
@@ -36,6 +37,7 @@ def command(
     mixes: tuple[PrintedMix, ...],
     size: str,
     made: str | None,
+    directions: str,
     maker: str | None,
     maker_address: str | None,
     net_weight: str | None,
@@ -51,6 +53,7 @@ def command(
     wish = LabelWish(
         size=_SIZES[size],
         made_on=read_date(made, "--made") if made else None,
+        directions=read_directions(directions, "--directions"),
         gift=read_gift(maker or "", maker_address or "", net_weight or "", places),
     )
     print_pages(

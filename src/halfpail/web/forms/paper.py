@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from halfpail.application.gift_label import read_gift
+from halfpail.application.gift_label import read_directions, read_gift
 from halfpail.application.page import Paper
 from halfpail.application.print_pail_label import Gift, LabelSize, LabelWish
 from halfpail.findings import Refusal
@@ -35,6 +35,9 @@ class PaperForm(forms.Form):
         self.fields["size"] = _choice("Size of the labels", [one.value for one in LabelSize])
         self.fields["made"] = _words(
             read_date, "Mixed on", "Else the label has a line to write on."
+        )
+        self.fields["directions"] = _words(
+            partial(read_directions, place="directions"), "How much to give, and how often"
         )
         self.fields["maker"] = _words(read_name, "Made by")
         self.fields["address"] = _words(str, "Address of the maker")
@@ -83,7 +86,12 @@ class PaperForm(forms.Form):
         """How labels should be, once the form is valid."""
         told = self.cleaned_data
         gift: Gift | None = told["gift"]
-        return LabelWish(size=LabelSize(told["size"]), made_on=told["made"], gift=gift)
+        return LabelWish(
+            size=LabelSize(told["size"]),
+            made_on=told["made"],
+            directions=told["directions"] or "",
+            gift=gift,
+        )
 
 
 class MixPaperForm(PaperForm):
