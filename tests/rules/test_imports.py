@@ -15,6 +15,7 @@ DOMAIN = "The floors inside the domain"
 PURE = "Pure floors know no world"
 ENTRANCES = "Entrances use the wiring"
 LOOPS = "No loops among neighbours"
+STRANGERS = "Files of strangers are opened by the child alone"
 
 BREACHES = [
     ("domain/matter.py", "import halfpail.domain.label", DOMAIN),
@@ -39,6 +40,8 @@ BREACHES = [
     ("quantities/units.py", "import pint", PURE),
     ("solvers/scip.py", "import highspy", "One door to HiGHS"),
     ("engine/planted.py", "import pyscipopt", "One door to SCIP"),
+    ("workbooks/planted.py", "import python_calamine", STRANGERS),
+    ("cli/planted.py", "import halfpail.sheets.cells", ENTRANCES),
     ("cli/planted.py", "import halfpail.garden_file", ENTRANCES),
     ("cli/planted.py", "from halfpail.blending import programme", ENTRANCES),
     ("notebook.py", "import halfpail.engine.planner", ENTRANCES),

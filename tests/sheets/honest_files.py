@@ -14,7 +14,7 @@ _XLSX_NAME = 'xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"'
 _ODS_KIND = "application/vnd.oasis.opendocument.spreadsheet"
 _ODS_NAMES = " ".join(
     f'xmlns:{short}="urn:oasis:names:tc:opendocument:xmlns:{short}:1.0"'
-    for short in ("office", "table", "text", "style", "number")
+    for short in ("office", "table", "text", "style", "number", "calcext")
 )
 
 

@@ -205,6 +205,13 @@ def rows_repeated_without_end() -> bytes:
     return ods(f"<table:table-row table:number-rows-repeated='1048576'>{wide}</table:table-row>")
 
 
+@ends_in(trouble.TOO_MANY_CELLS)
+def percents_repeated() -> bytes:
+    cell = "<table:table-cell office:value-type='percentage' office:value='1' {}/>"
+    wide = cell.format("table:number-columns-repeated='40'")
+    return ods(f"<table:table-row table:number-rows-repeated='19000'>{wide}</table:table-row>")
+
+
 @ends_in(trouble.TOO_MANY_SHEETS)
 def thirty_sheets() -> bytes:
     return xlsx_of(*([["name"]] for _ in range(30)))

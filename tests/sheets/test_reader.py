@@ -117,6 +117,22 @@ def test_an_open_document_is_read_like_a_workbook():
     )
 
 
+def test_percents_and_broken_formulas_of_an_open_document_are_known_where_they_stand():
+    share = "<table:table-cell office:value-type='percentage' office:value='0.041'{}/>"
+    twice = share.format(" table:number-columns-repeated='2'")
+    torn = "<table:table-cell office:value-type='string' calcext:value-type='error'><text:p>#N/A"
+    bare = "<table:table-cell table:formula='of:=1+1'/>"
+    raw = ods(
+        ods_row("a", share.format(""), f"{torn}</text:p></table:table-cell>")
+        + "<table:table-row table:number-rows-repeated='2'><table:table-cell/></table:table-row>"
+        + ods_row(twice, bare, "b")
+    )
+    rows = only(raw).rows
+    assert [cell.text for cell in rows[0]] == ["a", "4.1 %", "error"]
+    assert rows[1:3] == ((), ())
+    assert [cell.text for cell in rows[3]] == ["4.1 %", "4.1 %", "no result", "b"]
+
+
 COMMAS = lines.AS_COMMAS
 LINES = {
     "plain": (b"bag,price\nMeal,12.5\n", ("Meal", "12.5"), ()),

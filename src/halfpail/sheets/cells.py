@@ -13,6 +13,7 @@ import python_calamine as calamine
 from halfpail.application.spreadsheet import Cell, CellKind, Sheet
 from halfpail.sheets import limits, trouble
 from halfpail.sheets.marks import ERROR, NO_RESULT, PERCENT, Marks, marks_of
+from halfpail.sheets.ods_marks import CONTENT, ods_marks_of
 
 NOTHING = Cell(CellKind.EMPTY)
 # Spreadsheet programs count with fifteen digits; what comes after is dust of the binary number.
@@ -30,11 +31,13 @@ def read_packed(raw: bytes, packed: ZipFile) -> Iterator[Sheet]:
     with _told_kindly():
         book = calamine.CalamineWorkbook.from_filelike(BytesIO(raw))
     tables = [one for one in book.sheets_metadata if one.typ == calamine.SheetTypeEnum.WorkSheet]
+    is_ods = CONTENT in packed.namelist()
     if len(tables) > limits.MOST_SHEETS:
         raise trouble.TOO_MANY_SHEETS
     for told in tables:
         hidden = told.visible != calamine.SheetVisibleEnum.Visible
-        rows, notes = _rows(book, told.name, marks_of(packed, told.name))
+        marks = ods_marks_of if is_ods else marks_of
+        rows, notes = _rows(book, told.name, marks(packed, told.name))
         yield Sheet(name=told.name, rows=rows, hidden=hidden, notes=notes)
 
 

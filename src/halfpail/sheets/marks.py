@@ -19,7 +19,7 @@ _FORMAT, _STYLE = re.compile(_TAG % b"numFmt"), re.compile(_TAG % b"xf")
 _STYLES = re.compile(rb"</?(?:\w{1,9}:)?cellXfs\b")
 _CELL = re.compile(rb"<(?:\w{1,9}:)?c(?=[ >/])")
 _CELL_ENDS = re.compile(rb"</(?:\w{1,9}:)?c>")
-_ATTRIBUTE = re.compile(rb"([\w:]{1,40})\s?=\s?(?:\"([^\"]{0,300})\"|'([^']{0,300})')")
+_ATTRIBUTE = re.compile(rb"([\w:.-]{1,40})\s?=\s?(?:\"([^\"]{0,300})\"|'([^']{0,300})')")
 _MOST_OF_TAG = 999
 _FORMULA = re.compile(rb"<(?:\w+:)?f\b")
 _VALUE = re.compile(rb"<(?:\w+:)?v>[^<]")
@@ -43,7 +43,7 @@ def marks_of(packed: ZipFile, sheet: str) -> Marks:
 def _marked(text: bytes, percents: frozenset[str]) -> Iterator[tuple[tuple[int, int], str]]:
     for cell in _CELL.split(text)[1:]:
         tag, _, inside = cell.partition(b">")
-        told = _attributes(tag[:_MOST_OF_TAG])
+        told = attributes(tag[:_MOST_OF_TAG])
         address = _ADDRESS.fullmatch(told.get("r", ""))
         if address is None:
             continue
@@ -68,13 +68,13 @@ def _file_of(packed: ZipFile, sheet: str) -> str:
     key = next(
         (
             told.get("r:id", "")
-            for told in map(_attributes, _SHEET.findall(part(packed, "xl/workbook.xml")))
+            for told in map(attributes, _SHEET.findall(part(packed, "xl/workbook.xml")))
             if told.get("name") == sheet
         ),
         "",
     )
     relations = _RELATION.findall(part(packed, "xl/_rels/workbook.xml.rels"))
-    for told in map(_attributes, relations):
+    for told in map(attributes, relations):
         if key and told.get("Id") == key:
             target = told.get("Target", "")
             return target.lstrip("/") if target.startswith("/") else f"xl/{target}"
@@ -83,7 +83,7 @@ def _file_of(packed: ZipFile, sheet: str) -> str:
 
 def _percent_styles(text: bytes) -> frozenset[str]:
     """The numbers of the styles that show a share as percent."""
-    formats = map(_attributes, _FORMAT.findall(text))
+    formats = map(attributes, _FORMAT.findall(text))
     own = {
         one.get("numFmtId", "")
         for one in formats
@@ -93,12 +93,13 @@ def _percent_styles(text: bytes) -> frozenset[str]:
     styles = _STYLE.findall(blocks[1]) if len(blocks) > 1 else []
     return frozenset(
         str(number)
-        for number, told in enumerate(map(_attributes, styles))
+        for number, told in enumerate(map(attributes, styles))
         if told.get("numFmtId") in own | _OWN_PERCENTS
     )
 
 
-def _attributes(text: bytes) -> dict[str, str]:
+def attributes(text: bytes) -> dict[str, str]:
+    """The attributes of a tag; of those that stand there twice the last."""
     return {
         name.decode("ascii", "replace"): unescape((double or single).decode("utf-8", "replace"))
         for name, double, single in _ATTRIBUTE.findall(text)
