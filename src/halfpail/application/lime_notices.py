@@ -1,8 +1,9 @@
 """What to mind with lime, sulfur, calcium and magnesium on a bed."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from halfpail.application.advise_lime import LimeAnswer, limes
+from halfpail.application.advise_lime import LimeAnswer, Spread, limes
 from halfpail.application.lime_need import CAREFUL_KEY
 from halfpail.application.lime_product import DOLOMITE
 from halfpail.application.lime_question import BedUse, Found, LimeQuestion
@@ -17,6 +18,14 @@ from halfpail.reference.defaults import default
 from halfpail.reference.hard_limits import hard_limit
 from halfpail.reference.materials import material
 from halfpail.sources import Citation, Mark
+
+# Beside the advice to spread ground limestone, "this" would be taken for the limestone.
+_SAID_OF_ASH = {
+    "caustic": "Wood ash burns eyes, skin and lungs: goggles, gloves and mask; rinse eyes with "
+    "plenty of water and get medical help.",
+    "ammonia": "Wood ash drives off ammonia from ammonium, urea and manure beside it, which harms "
+    "you and wastes the nitrogen: never in one pail with them.",
+}
 
 
 def lime_notices(answer: LimeAnswer, question: LimeQuestion) -> tuple[Notice, ...]:
@@ -153,18 +162,28 @@ def _usual(answer: LimeAnswer) -> Iterator[Notice]:
     yield caution("directions")
     yield caution("extension")
     keys = [key for one in answer.spreads for key in one.material.cautions]
-    if answer.ash:
+    if answer.ash and answer.value.is_ash:
         keys += answer.ash.material.cautions
     if answer.pail:
         keys += ["limestone_in_pail", "ammonia"]
     told = {"sulfur_rate", "dolomite_mg"}
     yield from (caution(key) for key in dict.fromkeys(keys) if key not in told)
+    if answer.ash:
+        yield from _of_ash(answer.ash, keys)
     if answer.lime and "caustic" in material(answer.value.material.key).cautions:
         yield _say(
             Severity.CAUTION,
             "Ground limestone does the same more slowly and does not burn: take it in its place.",
             caution("caustic").citation,
         )
+
+
+def _of_ash(ash: Spread, told: list[str]) -> Iterator[Notice]:
+    """What to mind with ash beyond what is told, so said that it is not taken for the lime."""
+    for key in ash.material.cautions:
+        if key not in told:
+            usual = caution(key)
+            yield replace(usual, sentence=_SAID_OF_ASH.get(key, usual.sentence))
 
 
 def _say(severity: Severity, sentence: str, citation: Citation | None = None) -> Notice:

@@ -172,6 +172,14 @@ def test_ash_as_the_material_stands_alone():
     assert answer.breaches == ()
 
 
+def test_what_holds_for_ash_is_not_said_of_the_limestone_beside_it():
+    beside = sentences(TESTED)
+    assert "Wood ash burns" in beside and "This burns" not in beside
+    assert "hydrated lime" not in beside
+    alone = sentences(replace(TESTED, product=LimeProduct(key="wood_ash")))
+    assert "This burns" in alone and "Wood ash burns" not in alone
+
+
 @pytest.mark.parametrize("soil_ph", ["6.5", "6.8", "7.0"])
 def test_no_ash_at_the_target_or_above(soil_ph):
     """Not from pH 7.0 on but from the bed's target."""
