@@ -107,8 +107,10 @@ def total(per_scoop: Sequence[Fraction], scoops: Scoops) -> Fraction:
     >>> total((Fraction(1, 2), Fraction(2)), (3, 1))
     Fraction(7, 2)
     """
-    terms = (figure * count for figure, count in zip(per_scoop, scoops, strict=True) if count)
-    return sum(terms, Fraction(0))
+    used = [(figure, count) for figure, count in zip(per_scoop, scoops, strict=True) if count]
+    below = lcm(*(figure.denominator for figure, _ in used))
+    above = sum(figure.numerator * (below // figure.denominator) * count for figure, count in used)
+    return Fraction(above, below)
 
 
 def lowest_terms(scoops: Scoops) -> Scoops:
