@@ -76,6 +76,9 @@ def test_bags_are_told_back_kept_and_taken_back(empty):
     assert keep(empty, address).status_code == 303
     assert bag_names(empty) == ["Meal", "Blood meal"]
     assert "From this file: 2 bags." in empty.page(address).text
+    start = empty.page("/spreadsheet")
+    assert "bags.csv: 2 bags" in start.text
+    assert address in [a.attributes["href"] for a in start.all("a")]
     assert empty.send(f"{address}/take-back", {}).status_code == 303
     assert bag_names(empty) == []
     assert "The garden is as it was" in empty.page(address).text

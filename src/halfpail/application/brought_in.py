@@ -52,8 +52,13 @@ class BedTrace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Brought:
-    """What one file really brought; `left` tells after taking back what had changed since."""
+    """What one file really brought, by the name of the file and the token it came under.
 
+    `left` tells after taking back what had changed since.
+    """
+
+    file: str = ""
+    token: str = ""
     bags: tuple[BagTrace, ...] = ()
     beds: tuple[BedTrace, ...] = ()
     lines: tuple[int, ...] = ()

@@ -9,6 +9,7 @@ from fractions import Fraction
 from halfpail.application.fill_bag import fill_bag
 from halfpail.application.found_rows import FoundRow, GardenNow, Standing, plain_name
 from halfpail.application.garden_entry import BagEntry
+from halfpail.application.row_cells import RowCells, refused
 from halfpail.application.row_words import RowWords
 from halfpail.application.sheet_asked import SheetAsked
 from halfpail.application.write_diary import BatchDone, FeedingDone, batch_made, bed_fed
@@ -16,7 +17,7 @@ from halfpail.domain.bed import Bed
 from halfpail.domain.diary import Bought, Event, Fed, Harvested, Made, Noted
 from halfpail.domain.garden import Garden
 from halfpail.domain.stock import Bag
-from halfpail.findings import Fault, Refusal
+from halfpail.findings import Refusal
 from halfpail.quantities.dates import read_date
 from halfpail.quantities.reading import read_mass_kg, read_money, read_scoops, read_whole
 
@@ -96,41 +97,6 @@ def _found(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """The cells of one row, each read where it is needed."""
-
-    words: Mapping[str, object]
-
-    def text(self, key: str) -> str:
-        """What stands there; nothing where it is empty."""
-        return str(self.words.get(key, "")).strip()
-
-    def due(self, key: str, example: str) -> str:
-        """What stands there.
-
-        Raises:
-            Refusal: nothing does.
-        """
-        if text := self.text(key):
-            return text
-        raise _refused(key, "", "Nothing is written here.", f"Write {example}, say.")
-
-    def named(self, key: str, kind: str, known: Mapping[str, str]) -> str:
-        """A name as the garden has it.
-
-        Raises:
-            Refusal: the garden has none such.
-        """
-        text = self.text(key)
-        if not text:
-            raise _refused(key, "", "Nothing is written here.", f"Write which {kind}.")
-        if found := known.get(plain_name(text)):
-            return found
-        remedy = f"Known: {', '.join(known.values())}." if known else f"Add the {kind} first."
-        raise _refused(key, text, f"No {kind} of the garden has this name.", remedy)
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Book:
     """What the lines of a diary may name."""
@@ -144,13 +110,13 @@ class _Book:
         Raises:
             Refusal: it cannot be so; places are keys of the row.
         """
-        cells = _Row(row.filled)
+        cells = RowCells(row.filled)
         what = cells.due("what", "fed")
         kind = _DONE.get(what.casefold())
         if kind is None:
             remedy = "Write bought, made, fed, harvested or noted."
-            raise _refused("what", what, "This is not one of the things a diary tells.", remedy)
-        makers: Mapping[str, Callable[[_Row, date], Event]] = {
+            raise refused("what", what, "This is not one of the things a diary tells.", remedy)
+        makers: Mapping[str, Callable[[RowCells, date], Event]] = {
             BOUGHT: self._bought,
             MADE: self._made,
             FED: self._fed,
@@ -160,38 +126,38 @@ class _Book:
         event = makers[kind](cells, self._day(cells))
         return replace(event, note=_note(cells))
 
-    def _day(self, cells: _Row) -> date:
+    def _day(self, cells: RowCells) -> date:
         text = cells.due("on", "2027-05-12")
         on = read_date(text, "on")
         if on > self.now.today:
-            raise _refused("on", text, "This day is still to come.", "Write the day it was done.")
+            raise refused("on", text, "This day is still to come.", "Write the day it was done.")
         if on.year < FIRST_YEAR:
-            raise _refused("on", text, "This day is too long ago.", "Write the year in full.")
+            raise refused("on", text, "This day is too long ago.", "Write the year in full.")
         return on
 
-    def _bought(self, cells: _Row, on: date) -> Event:
+    def _bought(self, cells: RowCells, on: date) -> Event:
         name = cells.named("bag", "bag", self._bags)
         bag = next(one for one in self.garden.bags if one.name == name)
         bags = read_whole(cells.due("bags", "2"), "bags", 1, MOST_BAGS)
         weight, paid = cells.text("weight"), cells.text("paid")
         bag_kg = read_mass_kg(weight, "weight") if weight else bag.bag_kg
         if bag_kg is None:
-            raise _refused("weight", "", "The weight of this bag is not known.", "Write it here.")
+            raise refused("weight", "", "The weight of this bag is not known.", "Write it here.")
         cost = self._money(paid, "paid") if paid else bag.price and bags * bag.price
         if cost is None:
             sentence = "The price of this bag is not known."
-            raise _refused("paid", "", sentence, "Write what was paid for all of them.")
+            raise refused("paid", "", sentence, "Write what was paid for all of them.")
         listed = cells.text("list_price")
         list_price = self._money(listed, "list_price") if listed else bag.list_price
         return Bought(on=on, bag=name, bags=bags, bag_kg=bag_kg, paid=cost, list_price=list_price)
 
-    def _made(self, cells: _Row, on: date) -> Event:
+    def _made(self, cells: RowCells, on: date) -> Event:
         mix = cells.named("mix", "mix", self._mixes)
         rounds = read_whole(cells.due("rounds", "1"), "rounds", 1, MOST_ROUNDS)
         done = BatchDone(on=on, mix=mix, scoops=self.now.recipes[mix], rounds=rounds)
         return _in_column("mix", lambda: batch_made(self.garden, done))
 
-    def _fed(self, cells: _Row, on: date) -> Event:
+    def _fed(self, cells: RowCells, on: date) -> Event:
         bed = cells.named("bed", "bed", self._beds)
         key = "mix" if cells.text("mix") else "bag"
         known = self._mixes if key == "mix" else self._bags
@@ -201,9 +167,10 @@ class _Book:
         fed = _in_column(key, lambda: bed_fed(self.garden, one))
         assert isinstance(fed, Fed)
         scoops = self._scoops(cells, fed.mass_kg)
-        return _in_column(key, lambda: bed_fed(self.garden, replace(one, scoops=scoops)))
+        given = _in_column(key, lambda: bed_fed(self.garden, replace(one, scoops=scoops)))
+        return _weighed(given, cells)
 
-    def _scoops(self, cells: _Row, scoop_kg: Fraction) -> Fraction:
+    def _scoops(self, cells: RowCells, scoop_kg: Fraction) -> Fraction:
         """How much was given, by scoops or by weight."""
         text, weight = cells.text("scoops"), cells.text("weight")
         if not text and weight:
@@ -211,18 +178,18 @@ class _Book:
         scoops = read_scoops(cells.due("scoops", "2.5"), "scoops")
         if not 0 < scoops <= MOST_SCOOPS:
             sentence = f"Scoops are more than none and at most {MOST_SCOOPS}."
-            raise _refused("scoops", text, sentence, "Write what was given.")
+            raise refused("scoops", text, sentence, "Write what was given.")
         return scoops
 
-    def _harvested(self, cells: _Row, on: date) -> Event:
+    def _harvested(self, cells: RowCells, on: date) -> Event:
         bed = cells.named("bed", "bed", self._beds)
         crop = cells.text("crop") or next(one.crop for one in self.garden.beds if one.name == bed)
         if not crop:
-            raise _refused("crop", "", "Nothing is known to grow there.", "Write the crop.")
+            raise refused("crop", "", "Nothing is known to grow there.", "Write the crop.")
         mass_kg = read_mass_kg(cells.due("weight", "12 lb"), "weight")
         return Harvested(on=on, bed=bed, crop=crop, mass_kg=mass_kg)
 
-    def _noted(self, cells: _Row, on: date) -> Event:
+    def _noted(self, cells: RowCells, on: date) -> Event:
         bed = cells.named("bed", "bed", self._beds) if cells.text("bed") else ""
         return Noted(on=on, note=cells.due("note", "a few words"), bed=bed)
 
@@ -250,14 +217,29 @@ def _in_column(key: str, work: Callable[[], Event]) -> Event:
         raise Refusal(*(replace(one, place=key) for one in refusal.faults)) from None
 
 
-def _note(cells: _Row) -> str:
+def _weighed(event: Event, cells: RowCells) -> Event:
+    """A feeding with the weight that was told, where one was; its cost goes with it."""
+    weight = cells.text("weight")
+    if not weight or not isinstance(event, Fed):
+        return event
+    mass_kg = read_mass_kg(weight, "weight")
+    times = mass_kg / event.mass_kg
+    return replace(
+        event,
+        mass_kg=mass_kg,
+        cost=None if event.cost is None else event.cost * times,
+        list_cost=None if event.list_cost is None else event.list_cost * times,
+    )
+
+
+def _note(cells: RowCells) -> str:
     note = " ".join(cells.text("note").split())
     if len(note) > MOST_NOTE:
         remedy = "Shorten it, or take two rows for it."
-        raise _refused("note", note[:40], f"This is longer than {MOST_NOTE} letters.", remedy)
+        raise refused("note", note[:40], f"This is longer than {MOST_NOTE} letters.", remedy)
     if not note.isprintable():
         sentence = "There is a letter that cannot be seen."
-        raise _refused("note", "", sentence, "Delete the note and type it again.")
+        raise refused("note", "", sentence, "Delete the note and type it again.")
     return note
 
 
@@ -274,7 +256,3 @@ def _sameness(event: Event) -> tuple[object, ...]:
     else:
         told = (event.bed, event.note)
     return (type(event), event.on, *told)
-
-
-def _refused(place: str, read: str, sentence: str, remedy: str) -> Refusal:
-    return Refusal(Fault(place=place, read=read, sentence=sentence, remedy=remedy))

@@ -90,8 +90,12 @@ class Imports(Protocol):
         """What was brought under a token; None where nothing was."""
         ...
 
-    def bring(self, changes: Changes, token: str) -> Brought:
-        """Keep everything or nothing."""
+    def latest(self) -> tuple[Brought, ...]:
+        """What was brought lately, the newest first."""
+        ...
+
+    def bring(self, changes: Changes, token: str, file: str = "") -> Brought:
+        """Keep everything or nothing; `file` is the name of the file it came from."""
         ...
 
     def take_back(self, token: str) -> Brought:

@@ -90,7 +90,7 @@ def command(
     elif garden:
         _into_file(_sheets(file, raw), services().read_garden(garden), to, put_over=put_over)
     else:
-        _into_store(_sheets(file, raw), _home(folder), keep=keep, put_over=put_over)
+        _into_store(file, _sheets(file, raw), _home(folder), keep=keep, put_over=put_over)
 
 
 def _content(file: Path) -> bytes:
@@ -141,7 +141,7 @@ def _found(book: Spreadsheet, now: GardenNow, *, put_over: bool) -> FoundSpreads
     return found
 
 
-def _into_store(book: Spreadsheet, home: Home, *, keep: bool, put_over: bool) -> None:
+def _into_store(file: Path, book: Spreadsheet, home: Home, *, keep: bool, put_over: bool) -> None:
     found = _found(book, garden_now(home), put_over=put_over)
     if not found.changes.count:
         click.echo("There is nothing to keep.")
@@ -149,7 +149,7 @@ def _into_store(book: Spreadsheet, home: Home, *, keep: bool, put_over: bool) ->
         click.echo(f"Nothing is kept yet. Say --keep to keep {_count(found.changes.count, 'row')}.")
     else:
         word = secrets.token_urlsafe(9)
-        brought = home.shelf.imports.bring(found.changes, word)
+        brought = home.shelf.imports.bring(found.changes, word, file.name)
         click.echo(
             f"Kept: {brought.words}.\nTo take all of it back: halfpail import --take-back={word}"
         )

@@ -40,14 +40,21 @@ class RowImports:
     def get(self, token: str) -> Brought | None:
         """What was brought under a token; None where nothing was."""
         row = self._rows().filter(form=self._form(token)).first()
-        return from_plain(Brought, json.loads(row.fields[_TOLD])) if row else None
+        return _brought(row) if row else None
+
+    @reading
+    def latest(self) -> tuple[Brought, ...]:
+        """What was brought lately, the newest first."""
+        return tuple(map(_brought, self._rows().order_by("-pk")))
 
     @writing
-    def bring(self, changes: Changes, token: str) -> Brought:
+    def bring(self, changes: Changes, token: str, file: str = "") -> Brought:
         """Keep everything; a token that came before answers what it brought then."""
         if before := self.get(token):
             return before
         brought = Brought(
+            file=file,
+            token=token,
             bags=tuple(BagTrace(**_kept(self.bags, one)) for one in changes.bags),
             beds=tuple(BedTrace(**_kept(self.beds, one)) for one in changes.beds),
             lines=self._written(changes),
@@ -98,6 +105,10 @@ class RowImports:
         models.Draft.objects.update_or_create(
             form=self._form(token), defaults={"fields": {_TOLD: told}}
         )
+
+
+def _brought(row: models.Draft) -> Brought:
+    return from_plain(Brought, json.loads(row.fields[_TOLD]))
 
 
 def _kept(drawer: RowDrawer[T], change: Change[T]) -> dict[str, Any]:

@@ -180,6 +180,16 @@ def test_the_lines_of_a_diary_take_the_figures_of_the_day_along():
     assert isinstance(noted, Noted) and noted.note == "first slugs"
 
 
+def test_the_weight_that_was_told_counts_beside_the_scoops():
+    line = {**GOOD["Diary"], "weight": "3 lb"}
+    fed, told = (
+        only(looked_at(sample_now(), row_of("Diary", one))).rows[0].value
+        for one in (GOOD["Diary"], line)
+    )
+    assert (told.scoops, told.mass_kg) == (fed.scoops, 3 * size_of("lb"))
+    assert told.cost / told.mass_kg == fed.cost / fed.mass_kg
+
+
 def test_a_line_that_the_diary_has_is_not_told_twice():
     line = ("2027-05-21", "noted", "", "first slugs")
     rows = sheet("Diary", ("day", "what", "bed", "note"), line, line)

@@ -61,10 +61,11 @@ class SheetPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChoosePage:
-    """The form for a file, and why the last one could not be read."""
+    """The form for a file, why the last one could not be read, and what was brought lately."""
 
     form: SpreadsheetForm
     faults: tuple[Fault, ...] = ()
+    lately: tuple[Brought, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,6 +20,7 @@ from halfpail.web.home import GardenRequest, Home, at_home
 from halfpail.web.pages.spreadsheet import ChoosePage, KeptPage, rows_page
 
 SEE_OTHER, CONFLICT, UNPROCESSABLE = 303, 409, 422
+MOST_LATELY = 5
 KEEP = "keep"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 GONE = "That spreadsheet is no longer here; choose the file again."
@@ -31,7 +32,9 @@ def bring(request: GardenRequest) -> HttpResponse:
     """Choose a file; it is read and told back, and nothing is kept yet."""
     assert request.home
     if request.method != "POST":
-        return _asked(request, ChoosePage(form=SpreadsheetForm()))
+        lately = request.home.shelf.imports.latest()
+        page = ChoosePage(form=SpreadsheetForm(), lately=lately[:MOST_LATELY])
+        return _asked(request, page)
     form = SpreadsheetForm(request.POST, request.FILES)
     if not form.is_valid():
         return _asked(request, ChoosePage(form=form), UNPROCESSABLE)
@@ -80,7 +83,7 @@ def rows(request: GardenRequest, token: str) -> HttpResponse:
         messages.warning(request, CHANGED)
         return _told(request, token, CONFLICT)
     try:
-        home.shelf.imports.bring(changes, token)
+        home.shelf.imports.bring(changes, token, held.file)
     except (Conflict, NameTaken, Missing):
         messages.warning(request, CHANGED)
         return _told(request, token, CONFLICT)
