@@ -18,6 +18,7 @@ from halfpail.documents import limited_press
 from halfpail.web import season_job
 from halfpail.web.season_text import DATES
 from halfpail.web.shop_work import SHOP
+from halfpail.web.weigh_bags import WEIGHING
 from halfpail.wiring import services
 from tests.documents.papers import shop_card, squeezed, text_of
 from tests.documents.test_press import POINTS
@@ -232,6 +233,22 @@ def test_weighing_is_a_job_that_is_found_again(planned, monkeypatch):
     assert "14.1" in text_of(pdf_at(sender, f"/paper/plans/{key}/shop-card.pdf"))
     buying = " ".join(text_of(pdf_at(sender, f"/paper/plans/{key}/buying-list.pdf")).split())
     assert "highest price worth paying" in buying
+
+
+def test_what_the_page_of_bags_weighed_is_on_the_buying_list(planned):
+    sender, key = planned
+    dated(sender, key)
+    address = f"/paper/plans/{key}/buying-list.pdf"
+    assert "was not weighed" in " ".join(text_of(pdf_at(sender, address)).split())
+    sender.send("/bags/weigh", sender.filled("/bags?by=worth"))
+    job = sender.store.jobs.latest(WEIGHING)
+    assert job
+    season_job.work(sender.store, job.key)
+    assert "as weighed on the page of bags" in sender.page(f"/paper/plans/{key}").text
+    assert "highest price" in " ".join(text_of(pdf_at(sender, address)).split())
+    told = sender.filled("/bags/1", price="3")
+    assert sender.send("/bags/1", told).status_code == 303
+    assert "was not weighed" in " ".join(text_of(pdf_at(sender, address)).split())
 
 
 def test_weighing_can_be_stopped_and_begun_again(planned):

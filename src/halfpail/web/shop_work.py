@@ -1,6 +1,6 @@
 """What bags are worth to the garden of a kept plan: long work for buying list and shop card."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from halfpail.application.garden_entry import GardenEntry
 from halfpail.application.kept import Job, JobState, Kept, SeasonEntry
@@ -8,7 +8,11 @@ from halfpail.application.open_garden import open_garden
 from halfpail.application.ports import SeasonEffort
 from halfpail.application.shelf_ports import Store
 from halfpail.application.weigh_for_shop import NOT_WEIGHED, ForTheShop, weigh_for_shop
+from halfpail.application.weigh_worth import WorthAnswer
+from halfpail.application.whole_garden import without_text
+from halfpail.web.home import Home
 from halfpail.web.season_text import read_text
+from halfpail.web.weigh_bags import last_worth
 from halfpail.wiring import services
 
 SHOP = "worth of bags"
@@ -62,6 +66,17 @@ def shop_found(job: Job | None) -> ForTheShop:
     if job is None or job.state is not JobState.DONE:
         return NOT_WEIGHED
     return read_text(ForTheShop, job.result)
+
+
+def weighed_already(home: Home, kept: Kept[SeasonEntry]) -> WorthAnswer | None:
+    """What the page of bags found, where the garden is still as it was planned for."""
+    last = last_worth(home)
+    if last is None or last.is_old:
+        return None
+    now, then = home.shelf.garden(), kept.value.garden
+    liked = replace(now.preferences, mixes=then.preferences.mixes)
+    same = without_text(replace(now, preferences=liked)) == without_text(then)
+    return last.found.worth if same else None
 
 
 def _token(kept: Kept[SeasonEntry]) -> str:

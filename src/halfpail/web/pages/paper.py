@@ -20,6 +20,10 @@ NOT_WEIGHED = (
     "What each bag is worth was not weighed yet. It takes minutes; you can leave this page and "
     "come back."
 )
+ONLY_BAGS = (
+    "The buying list tells the highest price worth paying, as weighed on the page of bags. The "
+    "shop card is not worked out yet; it takes minutes, and you can leave this page and come back."
+)
 SAID = {
     JobState.WAITING: "The bags are about to be weighed against each other.",
     JobState.RUNNING: "The bags are being weighed against each other; this takes minutes.",
@@ -94,10 +98,11 @@ class PlanPaperPage:
         return self.waiting or self.weighing.at_work
 
 
-def weighing_of(job: Job | None) -> Weighing:
-    """A weighing in words."""
+def weighing_of(job: Job | None, *, knows_bags: bool) -> Weighing:
+    """A weighing in words; what the bags are worth may be known from the page of bags."""
     if job is None:
-        return Weighing(said=NOT_WEIGHED, at_work=False, stop_asked=False, done=False)
+        said = ONLY_BAGS if knows_bags else NOT_WEIGHED
+        return Weighing(said=said, at_work=False, stop_asked=False, done=False)
     at_work, said = job.state in AT_WORK, SAID[job.state]
     if job.state is JobState.FAILED:
         said = f"{said} {job.result}"

@@ -1,6 +1,7 @@
 """Paper: everything that can be printed of the kept plans and mixes, as PDF and calendar."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from django.http import Http404, HttpResponse, HttpResponseRedirect
 from django.shortcuts import render
@@ -37,7 +38,7 @@ from halfpail.web.paper_of_home import (
     season_words,
 )
 from halfpail.web.run_jobs import AT_WORK
-from halfpail.web.shop_work import ask_to_weigh, shop_found, shop_job
+from halfpail.web.shop_work import ask_to_weigh, shop_found, shop_job, weighed_already
 from halfpail.web.told_season import ToldSeason, told_season
 from halfpail.web.views.old_plan import while_it_does
 
@@ -197,6 +198,8 @@ def _found(request: GardenRequest, kept: Kept[SeasonEntry]) -> tuple[FoundSoFar,
     assert request.home
     dates = plans.dates_job(request, request.home, kept)
     shop = shop_found(shop_job(request.home.store, kept))
+    if shop.worth is None:
+        shop = replace(shop, worth=weighed_already(request.home, kept))
     waiting = dates is not None and dates.state in AT_WORK
     return FoundSoFar(dates=plans.dates_of(dates), shop=shop), waiting
 
@@ -219,7 +222,8 @@ def _plan_page(
     found, waiting = _found(request, kept)
     told = _told(request, kept)
     job = shop_job(request.home.store, kept)
-    weighing = weighing_of(plans.looked_after(request, request.home, job) if job else None)
+    job = plans.looked_after(request, request.home, job) if job else None
+    weighing = weighing_of(job, knows_bags=found.shop.worth is not None)
     dated = frost_of(told.opened) is not None
     names = ["feeding-sheet", "buying-list"]
     names += ["season-list"] if dated else []
