@@ -58,6 +58,13 @@ def loudness(notice: Notice) -> str:
 
 
 @register.filter
+def by_loudness(notices: Sequence[Notice]) -> tuple[list[Notice], list[Notice]]:
+    """What must be heeded, and apart from it what may be read when there is time."""
+    notes = [one for one in notices if one.severity is Severity.NOTE]
+    return [one for one in notices if one.severity is not Severity.NOTE], notes
+
+
+@register.filter
 def error_id(field: BoundField) -> str:
     """Where the fault of a field is told."""
     return f"{box_id(field)}_error"
