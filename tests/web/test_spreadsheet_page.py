@@ -1,11 +1,15 @@
 """A spreadsheet on the page: told back, chosen, kept once, taken back; nothing kept before."""
 
+import sqlite3
+from contextlib import closing
 from datetime import date
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import connection
 
 from halfpail.storage import models
+from halfpail.storage.store_file import FILE_NAME
 from halfpail.web import held_import
 from halfpail.wiring import services
 from tests.sheets.honest_files import xlsx_of
@@ -259,3 +263,34 @@ def test_odd_choices_do_no_harm(empty, told):
     odd = {**told, "sheet-0-column-0": "__class__", "sheet-0-column-x": "name", "look": "yes"}
     assert empty.send(address, odd).status_code == 303
     assert empty.page(address)
+
+
+def test_a_store_in_use_keeps_nothing_and_the_file_waits(empty):
+    address = held(empty, BAGS)
+    told = {**empty.filled(address), "keep": "yes"}
+    connection.cursor().execute("PRAGMA busy_timeout = 20")
+    assert services().folder
+    with closing(sqlite3.connect(services().folder / FILE_NAME)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        response = empty.send(address, told)
+        assert response.status_code == 503 and "try again" in read(response).text
+        other.rollback()
+    assert bag_names(empty) == []
+    assert empty.send(address, told).status_code == 303
+    assert bag_names(empty) == ["Meal", "Blood meal"]
+
+
+def test_a_full_disk_keeps_all_or_nothing(empty):
+    names = [f"Meal {at}" for at in range(150)]
+    lines = "\n".join(f"{name},4-4-4 {'of a long label ' * 20}" for name in names)
+    address = held(empty, f"bag,label\n{lines}\n".encode())
+    told = {**empty.filled(address), "keep": "yes"}
+    with connection.cursor() as cursor:
+        cursor.execute("PRAGMA page_count")
+        cursor.execute(f"PRAGMA max_page_count = {cursor.fetchone()[0] + 4}")
+        response = empty.send(address, told)
+        assert response.status_code == 507 and "The disk is full" in read(response).text
+        assert bag_names(empty) == []
+        cursor.execute("PRAGMA max_page_count = 1000000")
+    assert empty.send(address, told).status_code == 303
+    assert bag_names(empty) == names
