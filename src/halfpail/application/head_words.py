@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from halfpail.application.garden_tables import BAGS, BEDS, DIARY, SOIL_TESTS, words
+from halfpail.application.garden_tables import BAGS, BEDS, DIARY, SOIL_TESTS, percent, words
 from halfpail.application.sheet_columns import Column, Kind, Table
 
 MOST_LETTERS = 100
@@ -22,8 +22,10 @@ _UNITS = re.compile(
     re.IGNORECASE,
 )
 
+GRADE = ("N", "P2O5", "K2O")
 # Columns that may be brought in though no garden is written with them.
 MORE: Mapping[str, tuple[Column, ...]] = {
+    BAGS.name: tuple(percent(name, f"{name} of the grade", "4 %") for name in GRADE),
     BEDS.name: (
         Column(key="row", head="length of row", kind=Kind.DEPTH, example="50 ft"),
         Column(key="row_width", head="width of row", kind=Kind.DEPTH, example="3 ft"),
@@ -44,6 +46,9 @@ SYNONYMS: Mapping[str, Mapping[str, str]] = {
         "straight": "straight, alone",
         "manure": "manure",
         "avoid": "avoid, skip",
+        "N": "nitrogen, total nitrogen, nitrogen n",
+        "P2O5": "p, phosphate, available phosphate, phosphorus",
+        "K2O": "k, potash, soluble potash, potassium",
     },
     BEDS.name: {
         "name": "name, bed name, plot, garden bed",

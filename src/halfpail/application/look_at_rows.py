@@ -9,6 +9,7 @@ from halfpail.application.fill_bag import fill_bag
 from halfpail.application.found_rows import FoundRow, Standing, plain_name
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
 from halfpail.application.gather_below import bed_of, below_rows
+from halfpail.application.head_words import GRADE
 from halfpail.application.kept import Kept
 from halfpail.application.need_of_bed import need_of_bed
 from halfpail.application.row_words import RowWords
@@ -42,8 +43,8 @@ def look_at_bags(asked: SheetAsked) -> tuple[FoundRow[BagEntry], ...]:
     kept = _by_name(asked.now.bags, words.get("bags", []))
 
     def read(row: RowWords, before: Mapping[str, Any]) -> BagEntry:
-        told = _together(before, row)
-        if "label" in before and _is_its_grade(str(told["label"]), before["label"], about):
+        told = _together(before, _with_grade(row))
+        if "label" in before and _is_its_grade(str(told.get("label", "")), before["label"], about):
             told["label"] = before["label"]
         entry = asked.reader.read_bag_row(told, row.place, about)
         at_label = replace(entry, place=f"{row.place}.label")
@@ -127,6 +128,8 @@ def _found(
             value = replace(read(row, before), place="" if seen is None else seen.value.place)
         except Refusal as refusal:
             broken = {fault.place for fault in faults}
+            if broken & {f"{row.place}.{key}" for key in GRADE}:
+                broken.add(f"{row.place}.label")
             faults += [fault for fault in refusal.faults if fault.place not in broken]
         differs = asked.differences(seen.value, value) if seen and value and not faults else ()
         standing = Standing.NEW
@@ -156,6 +159,15 @@ def _together(before: Mapping[str, Any], row: RowWords) -> dict[str, Any]:
     kept = {key: value for key, value in before.items() if key not in gone}
     name = {NAME: before[NAME]} if NAME in before else {}
     return {**kept, **row.filled, **name}
+
+
+def _with_grade(row: RowWords) -> RowWords:
+    """The row with the three numbers of its grade as a label, where it has no other."""
+    grade = [str(row.words.get(key, "")).removesuffix("%").strip() or "0" for key in GRADE]
+    words = {key: value for key, value in row.filled.items() if key not in GRADE}
+    if row.filled.keys() & set(GRADE):
+        words.setdefault("label", "-".join(grade))
+    return replace(row, words=words)
 
 
 def _is_its_grade(text: str, label: str, about: GardenEntry) -> bool:

@@ -111,6 +111,16 @@ def test_a_grade_does_not_take_the_place_of_the_whole_label_it_is_of():
     assert only(looked_at(now, other)).rows[0].value.label == "13-0-0"
 
 
+def test_the_three_numbers_may_stand_in_columns_of_their_own():
+    heads = ("fertilizer", "N", "P", "K %", "price now")
+    rows = sheet("Sheet1", heads, ("Meal", "#NUM 4", "3 %", "", ""), ("Kelp", "", "", "0.5", ""))
+    first, second = only(looked_at(sample_now(), rows)).rows
+    assert (first.value.label, second.value.label) == ("4-3-0", "0-0-0.5")
+    doubtful = sheet("Bags", ("bag", "N"), ("Meal", "0.04"))
+    (fault,) = only(looked_at(sample_now(), doubtful)).rows[0].faults
+    assert (fault.place, fault.remedy) == ("row 2, N", "Write 0.04 % if that is meant.")
+
+
 def test_a_name_twice_in_the_file_is_told():
     rows = sheet("Bags", ("bag", "label"), ("Meal", "4-4-4"), ("MEAL ", "3-3-3"))
     first, second = only(looked_at(sample_now(), rows)).rows
