@@ -5,7 +5,7 @@ A unit stands in brackets, behind a comma, behind "in", or bare where no name en
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from halfpail.application.garden_tables import BAGS, BEDS, DIARY, SOIL_TESTS, percent, words
@@ -23,14 +23,23 @@ _UNITS = re.compile(
 )
 
 GRADE = ("N", "P2O5", "K2O")
+# A soil test may stand in the row of its bed.
+SOIL_TEST = "soil_test."
+_OXIDES = (words("P2O5", "P2O5"), words("K2O", "K2O"))
+_BESIDE = ("bed", "year", "depth", "table", "P_equation", "K_equation")
 # Columns that may be brought in though no garden is written with them.
 MORE: Mapping[str, tuple[Column, ...]] = {
     BAGS.name: tuple(percent(name, f"{name} of the grade", "4 %") for name in GRADE),
     BEDS.name: (
         Column(key="row", head="length of row", kind=Kind.DEPTH, example="50 ft"),
         Column(key="row_width", head="width of row", kind=Kind.DEPTH, example="3 ft"),
+        *(
+            replace(one, key=f"{SOIL_TEST}{one.key}")
+            for one in (*SOIL_TESTS.columns, *_OXIDES)
+            if one.key not in _BESIDE
+        ),
     ),
-    SOIL_TESTS.name: (words("P2O5", "P2O5"), words("K2O", "K2O")),
+    SOIL_TESTS.name: _OXIDES,
 }
 
 SYNONYMS: Mapping[str, Mapping[str, str]] = {
@@ -150,7 +159,9 @@ def _known(table: Table) -> dict[str, Column]:
     for one in columns:
         found.setdefault(_plain(one.head), one)
     for one in columns:
-        for word in (one.key, *others.get(one.key, "").split(", ")):
+        key = one.key.removeprefix(SOIL_TEST)
+        own = others.get(one.key, "") if key == one.key else SYNONYMS[SOIL_TESTS.name].get(key, "")
+        for word in (key, *own.split(", ")):
             found.setdefault(_plain(word), one)
     return {word: one for word, one in found.items() if word}
 

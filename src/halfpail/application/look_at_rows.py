@@ -9,7 +9,7 @@ from halfpail.application.fill_bag import fill_bag
 from halfpail.application.found_rows import FoundRow, Standing, plain_name
 from halfpail.application.garden_entry import BagEntry, BedEntry, GardenEntry
 from halfpail.application.gather_below import bed_of, below_rows
-from halfpail.application.head_words import GRADE
+from halfpail.application.head_words import GRADE, SOIL_TEST
 from halfpail.application.kept import Kept
 from halfpail.application.need_of_bed import need_of_bed
 from halfpail.application.row_words import RowWords
@@ -62,7 +62,7 @@ def look_at_beds(asked: SheetAsked) -> tuple[FoundRow[BedEntry], ...]:
         if name in asked.below.broken:
             raise Refusal(Fault(place=row.place, read="", sentence=BROKEN, remedy=MEND_BELOW))
         below = asked.below.of(name)
-        told = _together(before, replace(row, words={**row.filled, **below}))
+        told = _together(before, replace(row, words={**_with_soil_test(row), **below}))
         entry = asked.reader.read_bed_row(told, row.place)
         need_of_bed(entry, asked.now.about.preferences.units)
         return entry
@@ -159,6 +159,17 @@ def _together(before: Mapping[str, Any], row: RowWords) -> dict[str, Any]:
     kept = {key: value for key, value in before.items() if key not in gone}
     name = {NAME: before[NAME]} if NAME in before else {}
     return {**kept, **row.filled, **name}
+
+
+def _with_soil_test(row: RowWords) -> dict[str, object]:
+    """The words of a bed with the soil test of its row as a table of its own."""
+    test = {
+        key.removeprefix(SOIL_TEST): value
+        for key, value in row.filled.items()
+        if key.startswith(SOIL_TEST)
+    }
+    words = {key: value for key, value in row.filled.items() if not key.startswith(SOIL_TEST)}
+    return {**words, "soil_test": test} if test else words
 
 
 def _with_grade(row: RowWords) -> RowWords:

@@ -9,6 +9,7 @@ from halfpail.application.found_rows import EntryReader, GardenNow
 from halfpail.application.garden_entry import BagEntry, BedEntry
 from halfpail.application.garden_tables import BAGS, BEDS, SOIL_TESTS
 from halfpail.application.gather_below import BelowBeds
+from halfpail.application.head_words import SOIL_TEST
 from halfpail.application.match_columns import Matching
 from halfpail.application.row_words import RowWords, head_of, rows_of
 from halfpail.application.spreadsheet import Sheet
@@ -63,7 +64,7 @@ class SheetAsked:
         """A fault in the words of the file: its row, and the head of its column."""
         before, _, rest = fault.place.partition(", ")
         row, _, key = before.partition(".")
-        key = key.removeprefix("soil_test.")
+        key = key.removeprefix(SOIL_TEST)
         head = self._head(key) if key else ""
         parts = [row, head, "" if rest == key else rest]
         remedy = _KEY_AND_VALUE.sub(
@@ -95,6 +96,8 @@ class SheetAsked:
     def _head(self, key: str) -> str:
         if part := _PART.fullmatch(key):
             return ", ".join(filter(None, (f"{part[1]} {part[2]}", part[3])))
+        if f"{SOIL_TEST}{key}" in self.matching.keys:
+            key = f"{SOIL_TEST}{key}"
         own = BED if key == NAME and self.matching.table == SOIL_TESTS.name else key
         return head_of(self.sheet, self.matching, own)
 

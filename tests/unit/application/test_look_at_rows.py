@@ -143,6 +143,16 @@ def test_a_soil_test_finds_a_bed_of_the_same_file():
     assert change.value.soil_test.figures[0].element is Element.P
 
 
+def test_a_soil_test_may_stand_in_the_row_of_its_bed():
+    heads = ("bed", "crop", "size", "lab method", "P (ppm)", "soil pH")
+    row = ("South", "kale", "48 sq ft", "Mehlich-3 ICP", "42", "6.3")
+    found = looked_at(sample_now(), sheet("Sheet1", heads, row))
+    (change,) = found.changes.beds
+    assert (change.value.crop, change.value.soil_test.ph) == ("kale", Fraction("6.3"))
+    wrong = looked_at(sample_now(), sheet("Sheet1", heads, (*row[:-1], "15")))
+    assert [fault.place for fault in only(wrong).rows[0].faults] == ["row 2, soil pH"]
+
+
 def test_a_first_soil_test_of_a_bed_is_new_and_another_is_not():
     now = sample_now()
     (first,) = only(looked_at(now, row_of("Soil tests", GOOD["Soil tests"]))).rows
