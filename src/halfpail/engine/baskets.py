@@ -9,18 +9,18 @@ knows that there are only few mixes and that measures are whole.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from heapq import heappop, heappush
-from itertools import combinations, count
+from itertools import count
 from math import floor, inf
 
 import numpy as np
 
 from halfpail.blending.ports import Solver
+from halfpail.engine.basket_choices import BasketChoices
 from halfpail.engine.basket_prices import BasketPrices, Look
 from halfpail.engine.bed_costs import capped_costs
 from halfpail.engine.bed_tables import exact_costs
 from halfpail.engine.few_recipes import (
     bound_on_choices,
-    can_try_all,
     cheapest_choice,
     good_choices,
 )
@@ -29,12 +29,11 @@ from halfpail.engine.own_mixes import OwnMixes, own_mixes, with_basket
 from halfpail.engine.pace import Pace
 from halfpail.engine.recipes import Mixes, Recipe, all_recipes, mixes_of
 from halfpail.engine.search import ROUNDED, Search
+from halfpail.engine.stock import fixed_part, idle_kg, only_there
 
-_LOOKS = 25
+_LOOKS = 1
 _WORTH_A_LOOK = 1e-3
 _A_LITTLE = 1e-5
-_MOST_CHOICES = 400
-_CHOICE_NODES = 200
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,6 +67,7 @@ class BasketSearch(Search):
         self.order = count()
         self.recipes: dict[tuple[int, ...], Wholes] = {}
         self.tried: set[frozenset[Recipe]] = set()
+        self.seen: set[tuple[int, ...]] = set()
 
     # -- the search ---------------------------------------------------------------------------
 
@@ -109,14 +109,19 @@ class BasketSearch(Search):
         elif node.worth is not None and node.stage <= 1 + _LOOKS:
             self._priced_matrix(node)
         else:
-            self._try_every_choice(node)
+            self._whole_rounds(node)
 
     # -- boxes of baskets ---------------------------------------------------------------------
 
     def _relax(self, node: _Node) -> None:
         """Every bed its own mix, bags not whole within the box; then split the box."""
+        if node.single:
+            basket = tuple(node.low.tolist())
+            if basket in self.seen:
+                return
+            self.seen.add(basket)
         low, high = node.low.astype(float), node.high.astype(float)
-        idle = self._idle_kg(node.low) if node.single else np.zeros(self.figures.bags)
+        idle = idle_kg(self.figures, node.low) if node.single else np.zeros(self.figures.bags)
         from_shed = np.where(low > 0, 0.0, idle)
         less = (idle - from_shed) / self.figures.bag_kg
         programme = with_basket(self.model, low - less, high - less, from_shed)
@@ -168,32 +173,13 @@ class BasketSearch(Search):
         fits = (rows * scoop_kg <= there_kg * (1 + 1e-9)).all(axis=1)
         return mixes_of(f, rows[fits])
 
-    def _fixed_part(self, basket: Wholes, worth: Floats) -> float:
-        """Money for the basket, less what can be used of its bags at these prices."""
-        f = self.figures
-        idle = self._idle_kg(basket)
-        from_shed = np.where(basket > 0, 0.0, idle)
-        shed = np.minimum(0.0, f.shed_price - worth) * (f.shed_kg - from_shed)
-        bought = basket * f.price - worth * (basket * f.bag_kg - (idle - from_shed))
-        return float(bought.sum() + shed.sum())
-
-    def _idle_kg(self, basket: Wholes) -> Floats:
-        """What a basket leaves of each bag that is only ever mixed, in whole scoops."""
-        f = self.figures
-        straights = {bag for bags in f.straight for bag in bags}
-        scoop_kg = f.measure_kg / f.measure
-        there = basket * f.bag_kg + f.shed_kg
-        idle: Floats = there - np.floor(there / scoop_kg + 1e-9) * scoop_kg
-        idle[list(straights)] = 0.0
-        return np.maximum(idle, 0.0)
-
     def _first_matrix(self, node: _Node) -> None:
         assert node.worth is not None
         if self.figures.problem.mixes_per_plot > 1:
             self.settle_for(node.bound)
             return
         mixes = self._mixes_in(node.low)
-        exact = not any(self.figures.straight)
+        exact = not any(only_there(self.figures, node.low).straight)
         self._narrow(node, mixes, None, exact=exact)
 
     def _priced_matrix(self, node: _Node) -> None:
@@ -203,8 +189,8 @@ class BasketSearch(Search):
     def _narrow(self, node: _Node, mixes: Mixes, each: Floats | None, *, exact: bool) -> None:
         """Bound the basket by its matrix, drop recipes that cannot win, try the best ones."""
         assert node.worth is not None
-        f, few = self.figures, self.figures.problem.mixes
-        fixed = self._fixed_part(node.low, node.worth)
+        f, few = only_there(self.figures, node.low), self.figures.problem.mixes
+        fixed = fixed_part(self.figures, node.low, node.worth)
         table = (exact_costs if exact else capped_costs)(f, mixes, node.worth)
         self.pace.spend(len(table) * f.plots * (40 if exact and any(f.straight) else 1) * 2e-4)
         target = self.cutoff - fixed
@@ -255,17 +241,18 @@ class BasketSearch(Search):
     def _slope(self, node: _Node, choice: Mixes) -> Floats:
         """How the bound moves with the price of each bag while this choice is the cheapest."""
         assert node.worth is not None
+        here = only_there(self.figures, node.low)
 
         def height(worth: Floats) -> float:
-            beds = exact_costs(self.figures, choice, worth).min(axis=0)
-            return self._fixed_part(node.low, worth) + float(beds.sum())
+            beds = exact_costs(here, choice, worth).min(axis=0)
+            return fixed_part(self.figures, node.low, worth) + float(beds.sum())
 
-        here = height(node.worth)
+        at_worth = height(node.worth)
         slope = np.zeros(self.figures.bags)
         for bag in self._bags_in(node.low):
             dearer = node.worth.copy()
             dearer[bag] += _A_LITTLE
-            slope[bag] = (height(dearer) - here) / _A_LITTLE
+            slope[bag] = (height(dearer) - at_worth) / _A_LITTLE
         return slope
 
     def _try_choices(self, mixes: Mixes, table: Floats, fixed: float) -> None:
@@ -278,28 +265,18 @@ class BasketSearch(Search):
                 self.tried.add(frozenset(recipes))
                 self.plan(recipes, assigned=[int(a) for a in table[rows].argmin(axis=0)])
 
-    def _try_every_choice(self, node: _Node) -> None:
-        """Plan with every choice of mixes that its bound leaves open, lowest bound first."""
-        prices, few = node.prices, self.figures.problem.mixes
+    def _whole_rounds(self, node: _Node) -> None:
+        """Bound what is left by whole rounds and plan it; again if the plan got better."""
+        prices, before = node.prices, self.value
         if prices is None or prices.best is None or node.mixes is None:
             self.settle_for(node.bound)
             return
-        table = exact_costs(self.figures, node.mixes, prices.best)
-        fixed = self._fixed_part(node.low, prices.best)
-        if not can_try_all(table, few):
-            self.settle_for(node.bound)
-            return
-        choices = sorted(
-            (max(node.bound, fixed + float(table[list(rows)].min(axis=0).sum())), rows)
-            for rows in combinations(range(len(table)), min(few, len(table)))
-        )
-        for tries, (bound, rows) in enumerate(choices):
-            if bound >= self.cutoff or tries >= _MOST_CHOICES or self.pace.over():
-                self.settle_for(bound)
-                return
-            recipes = [_recipe(node.mixes.scoops[row]) for row in rows]
-            proven = self.plan(recipes, basket=node.low.tolist(), nodes=_CHOICE_NODES)
-            self.settle_for(max(bound, proven))
+        choices = BasketChoices(self, node.low, node.mixes, prices.best)
+        bound = max(node.bound, choices.run())
+        if bound < self.cutoff and self.value < before:
+            self._push(replace(node, bound=bound))
+        else:
+            self.settle_for(bound)
 
     def _choices(self, mixes: Mixes, table: Floats) -> list[list[int]]:
         """Good choices among small rounds and among all: a small round leaves less mix over."""

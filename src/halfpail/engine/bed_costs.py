@@ -16,14 +16,18 @@ from halfpail.engine.recipes import Mixes
 _SLACK = 1e-9
 
 
-def capped_costs(figures: Figures, mixes: Mixes, worth: Floats) -> Floats:
+def capped_costs(
+    figures: Figures, mixes: Mixes, worth: Floats, mix_price: Floats | None = None
+) -> Floats:
     """A bound on what each recipe costs on each bed (inf where it cannot serve it).
 
     `worth` is money per kilogram of each bag. Straight bags only cap what a short-fall may cost,
-    which is never too much; without straight bags the bound is the least cost itself.
+    which is never too much; without straight bags the bound is the least cost itself. A measure
+    of a recipe costs `mix_price`, or what its bags are worth.
     """
     per_measure = worth * figures.measure_kg
-    mix_price = mixes.share @ per_measure
+    if mix_price is None:
+        mix_price = mixes.share @ per_measure
     table = np.full((len(mix_price), figures.plots), -inf)
     for plot in range(figures.plots):
         for sides in _capped(figures, plot, per_measure):

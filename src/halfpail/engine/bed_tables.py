@@ -113,22 +113,31 @@ def exact_costs(figures: Figures, mixes: Mixes, worth: Floats) -> Floats:
     `worth` is money per kilogram of each bag. Where a bed could use more measures than a table
     has, a bound stands in.
     """
-    per_measure = worth * figures.measure_kg
-    mix_price = mixes.share @ per_measure
-    capped = capped_costs(figures, mixes, worth)
+    mix_price = mixes.share @ (worth * figures.measure_kg)
+    found: Floats = costs_at(figures, mixes, worth, mix_price[None, :])[0]
+    return found
+
+
+def costs_at(figures: Figures, mixes: Mixes, worth: Floats, mix_prices: Floats) -> Floats:
+    """The same for several prices of a measure of each recipe (rows of `mix_prices`).
+
+    Straight bags go by their worth. Answers an array by price, recipe and bed.
+    """
+    found = np.array([capped_costs(figures, mixes, worth, price) for price in mix_prices])
     if not any(figures.straight):
-        return capped
+        return found
+    per_measure = worth * figures.measure_kg
     for plot in range(figures.plots):
         most = most_measures(figures, mixes.contents, plot)
         amounts = np.arange(int(min(most.max(initial=0.0), MOST_MEASURES)) + 1, dtype=float)
-        table = BedTable(figures, plot, figures.straight[plot], per_measure).missed(
+        missed = BedTable(figures, plot, figures.straight[plot], per_measure).missed(
             mixes.contents, amounts
         )
-        table += mix_price[:, None] * amounts
-        table[amounts[None, :] > most[:, None]] = inf
+        missed[amounts[None, :] > most[:, None]] = inf
         known = most < len(amounts)
-        capped[known, plot] = table[known].min(axis=1)
-    return capped
+        for at, price in zip(found, mix_prices, strict=True):
+            at[known, plot] = (missed[known] + price[known, None] * amounts).min(axis=1)
+    return found
 
 
 def _cost(line: Side, got: Floats) -> Floats:

@@ -4,7 +4,7 @@ from math import inf
 
 import numpy as np
 
-from halfpail.engine.figures import Floats
+from halfpail.engine.figures import Floats, Wholes
 
 _ROUNDS = 80
 _TRIES = 40_000_000
@@ -72,6 +72,52 @@ def _swapped(table: Floats, rows: list[int]) -> list[int]:
     return rows
 
 
+def choices_below(table: Floats, count: int, target: float, most: int) -> tuple[Wholes, Floats]:
+    """Every choice of `count` recipes (a row of numbers each) below `target`, cheapest first.
+
+    With each its cost. Where there are more than `most`, the last is the cheapest one left out.
+    """
+    rows, costs = _below(table, min(count, len(table)), target, most)
+    order = np.argsort(costs, kind="stable")[: most + 1]
+    return rows[order], costs[order]
+
+
+def _below(table: Floats, count: int, target: float, most: int) -> tuple[Wholes, Floats]:
+    if count <= 1:
+        costs = table.sum(axis=1)
+        kept = np.flatnonzero(costs < target)
+        return kept[:, None], costs[kept]
+    gain, room = np.zeros(len(table)), inf
+    if count > 2:
+        bound, _, wage = _by_wages(table, count, target)
+        if bound >= target:
+            return np.zeros((0, count), dtype=np.int64), np.zeros(0)
+        gain = np.minimum(table - wage, 0.0).sum(axis=1)
+        room = target - float(wage.sum()) - (count - 2) * float(gain.min(initial=0.0))
+    found = [(np.zeros((0, count), dtype=np.int64), np.zeros(0))]
+    held = 0
+    for row in range(len(table)):
+        others = np.flatnonzero(gain[:row] + gain[row] < room)
+        inner, costs = _below(np.minimum(table[others], table[row]), count - 1, target, most)
+        if len(costs):
+            chosen = np.column_stack([others[inner], np.full(len(inner), row)])
+            found.append((chosen, costs))
+            held += len(costs)
+        if held > 2 * most:
+            found, target = _cheapest(found, most)
+            held = most + 1
+    return np.concatenate([rows for rows, _ in found]), np.concatenate([c for _, c in found])
+
+
+def _cheapest(
+    found: list[tuple[Wholes, Floats]], most: int
+) -> tuple[list[tuple[Wholes, Floats]], float]:
+    """Only the cheapest `most` and one more, and what a choice must be below to join them."""
+    rows, costs = np.concatenate([r for r, _ in found]), np.concatenate([c for _, c in found])
+    order = np.argsort(costs, kind="stable")[: most + 1]
+    return [(rows[order], costs[order])], float(costs[order[-1]])
+
+
 def bound_on_choices(table: Floats, count: int, target: float) -> tuple[float, Floats]:
     """A lower bound on any choice of `count` recipes, and one on choices with each recipe in it.
 
@@ -82,11 +128,17 @@ def bound_on_choices(table: Floats, count: int, target: float) -> tuple[float, F
     if len(table) <= 1 or can_try_all(table, count):
         with_each = every_choice(table, min(count, len(table)))
         return float(with_each.min(initial=inf)), with_each
+    best, with_each, _ = _by_wages(table, count, target)
+    return best, with_each
+
+
+def _by_wages(table: Floats, count: int, target: float) -> tuple[float, Floats, Floats]:
+    """The bound by wages, the one with each recipe, and the wages that gave it."""
     cheapest = table.min(axis=0)
     if not np.isfinite(cheapest).all():
-        return inf, np.full(len(table), inf)
+        return inf, np.full(len(table), inf), cheapest
     wage = cheapest.copy()
-    best, with_each = -inf, np.full(len(table), -inf)
+    best, with_each, best_wage = -inf, np.full(len(table), -inf), wage
     step = 1.0
     for _ in range(_ROUNDS):
         save = np.minimum(table - wage, 0.0)
@@ -96,7 +148,7 @@ def bound_on_choices(table: Floats, count: int, target: float) -> tuple[float, F
         value = float(wage.sum() + chosen.sum())
         np.maximum(with_each, value - float(chosen.max()) + gain, out=with_each)
         if value > best + 1e-9:
-            best = value
+            best, best_wage = value, wage
         else:
             step *= 0.85
         if best >= target or step < 0.01:
@@ -108,4 +160,4 @@ def bound_on_choices(table: Floats, count: int, target: float) -> tuple[float, F
         goal = target if np.isfinite(target) else best + abs(best) * 0.05 + 1.0
         wage = wage + step * max(goal - value, 1e-6) / length * slope
         wage = np.maximum(wage, cheapest)
-    return best, np.maximum(with_each, best)
+    return best, np.maximum(with_each, best), best_wage

@@ -21,7 +21,7 @@ from halfpail.engine.recipes import Recipe, closest_recipes
 from halfpail.engine.unmet import why_unmet
 
 _ALLOWANCE = 10_000.0
-_ONE_MIX_SHARE = 0.3
+_ONE_MIX_SHARE = 0.1
 _FEW_MIXES_SHARE = 0.5
 _CLOSED = 1e-6
 _OWN_NODES = 3000
@@ -94,7 +94,7 @@ class Planner:
             return one.best, one.bound
         few = FewMixes(figures, self.solver, pace.share(_FEW_MIXES_SHARE))
         few.offer(one.best)
-        if few.cutoff > bound and outcome.point:
+        if figures.bags > 20 and few.cutoff > bound and outcome.point:
             few.run(wishes(figures, easiest, outcome.point))
         baskets = BasketSearch(figures, self.solver, pace)
         baskets.offer(few.best)
