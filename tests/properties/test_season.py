@@ -133,6 +133,18 @@ def test_the_bound_for_two_mixes_is_below_the_best_and_the_plan_is_not(seed: int
     assert float(plan.value) >= best - 1e-5
 
 
+@pytest.mark.parametrize("seed", range(220, 228))
+def test_two_mixes_are_the_best_of_all_recipes_too(seed: int) -> None:
+    problem = tiny(seed, mixes=2)
+    plan, best = solved(problem), best_value(problem)
+    if plan is None or best is None:
+        assert plan is None
+        assert best is None
+        return
+    assert plan.gap == 0
+    assert float(plan.value) == pytest.approx(best, rel=1e-6, abs=1e-6)
+
+
 @pytest.mark.parametrize("seed", range(3))
 @pytest.mark.parametrize("hard", [False, True], ids=["ordinary", "hard"])
 def test_plans_of_middling_gardens_keep_every_rule(seed: int, hard: bool) -> None:

@@ -19,6 +19,7 @@ from halfpail.engine.whole_rounds import WholeRounds
 _MOST_CHOICES = 1_000_000
 _MOST_RECIPES = {1: 100_000, 2: 5000, 3: 240}
 """Recipes of which every choice is written out, by the number of mixes; the likeliest."""
+_MORE = 1.5
 _AT_ONCE = {1: 20_000, 2: 20_000, 3: 3000}
 _FIRST_PLANS = 8
 _MOST_PLANS = 400
@@ -26,16 +27,21 @@ _NODES = 200
 
 
 class BasketChoices:
-    """Few mixes of the recipes of `mixes` out of one basket, its bags priced by `worth`."""
+    """Few mixes of the recipes of `mixes` out of one basket, its bags priced by `worth`.
 
-    def __init__(self, search: Search, basket: Wholes, mixes: Mixes, worth: Floats) -> None:
+    Each step `harder` takes in more recipes.
+    """
+
+    def __init__(
+        self, search: Search, basket: Wholes, mixes: Mixes, worth: Floats, harder: int
+    ) -> None:
         self.search, self.basket, self.worth = search, basket, worth
         self.figures = only_there(search.figures, basket)
         self.count = search.figures.problem.mixes
         self.fixed = fixed_part(search.figures, basket, worth)
         table = exact_costs(self.figures, mixes, worth)
         _, with_each = bound_on_choices(table, self.count, self._room)
-        most = _MOST_RECIPES.get(self.count, 60)
+        most = int(_MOST_RECIPES.get(self.count, 60) * _MORE**harder)
         order = np.argsort(with_each, kind="stable")
         self.left_out = float(with_each[order[most:]].min(initial=inf)) + self.fixed
         kept = order[:most][with_each[order[:most]] < self._room]
@@ -46,10 +52,16 @@ class BasketChoices:
         return self.search.cutoff - self.fixed
 
     def run(self) -> float:
-        """Plan what is open; answers a bound on every plan with this basket."""
+        """Plan what is open; answers a bound on every plan with this basket.
+
+        Raises:
+            Stopped: the clock or the caller ends the search now.
+        """
         search = self.search
         dropped = search.cutoff
-        choices, costs = choices_below(self.table, self.count, self._room, _MOST_CHOICES)
+        choices, costs = choices_below(
+            self.table, self.count, self._room, _MOST_CHOICES, search.pace.go_on
+        )
         bounds = costs + self.fixed
         if len(choices) > _MOST_CHOICES:
             self.left_out = min(self.left_out, float(bounds[-1]))
@@ -79,8 +91,10 @@ class BasketChoices:
             lot = lot[bounds[lot] < self.search.cutoff]
             if not len(lot) or (bounds[lot[0]] >= self._target and planned):
                 break
-            bounds[lot] = np.maximum(bounds[lot], rounds.bounds(choices[lot]))
-            self.search.pace.spend(len(lot) * 0.01 * self.count**2)
+            bounds[lot] = np.maximum(
+                bounds[lot], rounds.bounds(choices[lot], self.search.pace.go_on)
+            )
+            self.search.pace.spend(len(lot) * 1e-3 * self.count**2)
             for place in lot[np.argsort(bounds[lot], kind="stable")][:_FIRST_PLANS]:
                 if self.search.pace.over():
                     return planned

@@ -26,27 +26,34 @@ from halfpail.engine.few_recipes import (
 )
 from halfpail.engine.figures import Figures, Floats, Wholes
 from halfpail.engine.own_mixes import OwnMixes, own_mixes, with_basket
-from halfpail.engine.pace import Pace
+from halfpail.engine.pace import Pace, Stopped
 from halfpail.engine.recipes import Mixes, Recipe, all_recipes, mixes_of
 from halfpail.engine.search import ROUNDED, Search
 from halfpail.engine.stock import fixed_part, idle_kg, only_there
 
-_LOOKS = 1
+_LOOKS = 4
+"""Looks at prices before choices are tried harder."""
+_HARDEST = 3
 _WORTH_A_LOOK = 1e-3
 _A_LITTLE = 1e-5
+_ALL_AT_ONCE = 80
+_CHOICE_NODES = 200
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Node:
     """Baskets between `low` and `high`.
 
-    A single one carries the prices to look at next, those seen, and the mixes that may still win.
+    A single one carries the prices to look at next, how many looks are left and how hard choices
+    are tried after them, the prices seen, and the mixes that may still win.
     """
 
     low: Wholes
     high: Wholes
     bound: float
     stage: int = 0
+    looks: int = 0
+    harder: int = 0
     worth: Floats | None = None
     prices: BasketPrices | None = None
     mixes: Mixes | None = None
@@ -106,7 +113,7 @@ class BasketSearch(Search):
             self._relax(node)
         elif node.stage == 1:
             self._first_matrix(node)
-        elif node.worth is not None and node.stage <= 1 + _LOOKS:
+        elif node.worth is not None and node.looks > 0:
             self._priced_matrix(node)
         else:
             self._whole_rounds(node)
@@ -175,12 +182,24 @@ class BasketSearch(Search):
 
     def _first_matrix(self, node: _Node) -> None:
         assert node.worth is not None
-        if self.figures.problem.mixes_per_plot > 1:
-            self.settle_for(node.bound)
-            return
         mixes = self._mixes_in(node.low)
+        if self.figures.problem.mixes_per_plot > 1:
+            self._all_at_once(node, mixes)
+            return
         exact = not any(only_there(self.figures, node.low).straight)
         self._narrow(node, mixes, None, exact=exact)
+
+    def _all_at_once(self, node: _Node, mixes: Mixes) -> None:
+        """Where a bed may get several mixes a matrix says little: plan with the likeliest recipes.
+
+        That proves something when they are all there are.
+        """
+        assert node.worth is not None
+        table = capped_costs(self.figures, mixes, node.worth)
+        likely = np.argsort(table.sum(axis=1), kind="stable")[:_ALL_AT_ONCE]
+        recipes = [_recipe(row) for row in mixes.scoops[likely]]
+        proven = self.plan(recipes, basket=node.low.tolist(), nodes=_CHOICE_NODES)
+        self.settle_for(max(node.bound, proven) if len(likely) == len(table) else node.bound)
 
     def _priced_matrix(self, node: _Node) -> None:
         assert node.mixes is not None
@@ -226,7 +245,8 @@ class BasketSearch(Search):
             replace(
                 node,
                 bound=bound,
-                stage=node.stage + 1,
+                stage=2,
+                looks=1 if node.stage == 1 else node.looks - 1,
                 worth=worth,
                 prices=prices,
                 mixes=mixes,
@@ -266,15 +286,22 @@ class BasketSearch(Search):
                 self.plan(recipes, assigned=[int(a) for a in table[rows].argmin(axis=0)])
 
     def _whole_rounds(self, node: _Node) -> None:
-        """Bound what is left by whole rounds and plan it; again if the plan got better."""
+        """Bound what is left by whole rounds and plan it; again if it got better, else harder."""
         prices, before = node.prices, self.value
         if prices is None or prices.best is None or node.mixes is None:
             self.settle_for(node.bound)
             return
-        choices = BasketChoices(self, node.low, node.mixes, prices.best)
-        bound = max(node.bound, choices.run())
+        choices = BasketChoices(self, node.low, node.mixes, prices.best, node.harder)
+        try:
+            bound = max(node.bound, choices.run())
+        except Stopped:
+            self.settle_for(node.bound)
+            return
         if bound < self.cutoff and self.value < before:
             self._push(replace(node, bound=bound))
+        elif bound < self.cutoff and node.harder < _HARDEST:
+            worth, harder = prices.next(), node.harder + 1
+            self._push(replace(node, bound=bound, worth=worth, looks=_LOOKS, harder=harder))
         else:
             self.settle_for(bound)
 

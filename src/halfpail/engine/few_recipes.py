@@ -1,5 +1,6 @@
 """Choose few recipes so that every bed has a cheap one: bounds and good choices on a matrix."""
 
+from collections.abc import Callable
 from math import inf
 
 import numpy as np
@@ -72,17 +73,22 @@ def _swapped(table: Floats, rows: list[int]) -> list[int]:
     return rows
 
 
-def choices_below(table: Floats, count: int, target: float, most: int) -> tuple[Wholes, Floats]:
+def choices_below(
+    table: Floats, count: int, target: float, most: int, go_on: Callable[[], None]
+) -> tuple[Wholes, Floats]:
     """Every choice of `count` recipes (a row of numbers each) below `target`, cheapest first.
 
     With each its cost. Where there are more than `most`, the last is the cheapest one left out.
+    `go_on` is called now and then and may raise.
     """
-    rows, costs = _below(table, min(count, len(table)), target, most)
+    rows, costs = _below(table, min(count, len(table)), target, most, go_on)
     order = np.argsort(costs, kind="stable")[: most + 1]
     return rows[order], costs[order]
 
 
-def _below(table: Floats, count: int, target: float, most: int) -> tuple[Wholes, Floats]:
+def _below(
+    table: Floats, count: int, target: float, most: int, go_on: Callable[[], None]
+) -> tuple[Wholes, Floats]:
     if count <= 1:
         costs = table.sum(axis=1)
         kept = np.flatnonzero(costs < target)
@@ -97,8 +103,10 @@ def _below(table: Floats, count: int, target: float, most: int) -> tuple[Wholes,
     found = [(np.zeros((0, count), dtype=np.int64), np.zeros(0))]
     held = 0
     for row in range(len(table)):
+        go_on()
         others = np.flatnonzero(gain[:row] + gain[row] < room)
-        inner, costs = _below(np.minimum(table[others], table[row]), count - 1, target, most)
+        held_to = np.minimum(table[others], table[row])
+        inner, costs = _below(held_to, count - 1, target, most, go_on)
         if len(costs):
             chosen = np.column_stack([others[inner], np.full(len(inner), row)])
             found.append((chosen, costs))

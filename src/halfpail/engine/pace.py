@@ -6,6 +6,10 @@ from time import perf_counter
 from halfpail.application.ports import SeasonEffort, SeasonProgress
 
 
+class Stopped(Exception):
+    """The clock or the caller ended a long count in the middle."""
+
+
 class Pace:
     """Counts work in units of about a millisecond, and listens for the clock and for a stop."""
 
@@ -46,6 +50,15 @@ class Pace:
         """Whether the clock or the caller ends the search now."""
         late = self.effort.seconds is not None and self.seconds >= self.effort.seconds
         return late or (self.effort.should_stop is not None and self.effort.should_stop())
+
+    def go_on(self) -> None:
+        """To be asked within a long count.
+
+        Raises:
+            Stopped: the clock or the caller ends the search now.
+        """
+        if self.stopped():
+            raise Stopped
 
     def over(self) -> bool:
         """Whether the work is spent or the search is stopped."""

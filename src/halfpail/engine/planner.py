@@ -22,7 +22,8 @@ from halfpail.engine.unmet import why_unmet
 
 _ALLOWANCE = 10_000.0
 _ONE_MIX_SHARE = 0.1
-_FEW_MIXES_SHARE = 0.5
+_FEW_MIXES_SHARE = 0.25
+_FAR = 0.25
 _CLOSED = 1e-6
 _OWN_NODES = 3000
 _OWN_WORK = 1_000_000
@@ -94,7 +95,8 @@ class Planner:
             return one.best, one.bound
         few = FewMixes(figures, self.solver, pace.share(_FEW_MIXES_SHARE))
         few.offer(one.best)
-        if figures.bags > 20 and few.cutoff > bound and outcome.point:
+        far = few.value - bound > _FAR * few.value or figures.bags > 20
+        if far and few.cutoff > bound and outcome.point:
             few.run(wishes(figures, easiest, outcome.point))
         baskets = BasketSearch(figures, self.solver, pace)
         baskets.offer(few.best)

@@ -5,6 +5,8 @@ may have any price: whatever the price, the beds together get no more than is st
 is priced on every bed at a few prices once; the highest bound over these prices counts.
 """
 
+from collections.abc import Callable
+
 import numpy as np
 
 from halfpail.engine.bed_tables import costs_at, most_measures
@@ -52,12 +54,16 @@ class WholeRounds:
         most: Wholes = np.minimum(there.min(axis=1), wanted).astype(np.int64)
         return np.where(mixes.scoops.sum(axis=1) > 0, most, 0)
 
-    def bounds(self, choices: Wholes) -> Floats:
-        """The least of each choice (rows of recipe numbers) over all its whole rounds."""
+    def bounds(self, choices: Wholes, go_on: Callable[[], None]) -> Floats:
+        """The least of each choice (rows of recipe numbers) over all its whole rounds.
+
+        `go_on` is called now and then and may raise.
+        """
         found = np.full(len(choices), np.inf)
         ways = int((self.most[choices][:, :-1] + 1).prod(axis=1).max(initial=1))
         step = max(1, _AT_ONCE // (ways * len(self.beds) ** choices.shape[1]))
         for start in range(0, len(choices), step):
+            go_on()
             found[start : start + step] = self._bounds(choices[start : start + step])
         return found
 
