@@ -27,9 +27,15 @@ test: style types imports whole browser ## everything; BROWSER=required makes a 
 paper: .venv/run.made ## print every document of the sample garden into build/paper
 	@$(BIN)/halfpail paper --to build/paper $(SAMPLE_YEAR) --remember build/sample-found.json
 
-pictures: .venv/test.made ## print them all, the shop's too (the first time takes minutes), and draw them
+pictures: .venv/test.made ## print them all, the shop's too (the first time takes minutes), draw them and the web pages
 	@$(BIN)/halfpail paper --shop --to build/paper $(SAMPLE_YEAR) --remember build/sample-found.json
 	@$(BIN)/python tests/documents/draw_pages.py build/paper docs/pictures
+	@if command -v chromium >/dev/null; then $(MAKE) --no-print-directory pictures-of-pages; \
+	else echo "No picture of a page: Chromium not installed"; fi
+
+.PHONY: pictures-of-pages
+pictures-of-pages: .venv/browser.made
+	@$(BIN)/python -m tests.browser.take_pictures docs/pictures
 
 # An invented year, so that the same garden gives the same paper.
 SAMPLE_YEAR := --dated 2027-04-01 --last-frost 2027-05-10 --first-frost 2027-10-01 \

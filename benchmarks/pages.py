@@ -62,6 +62,9 @@ def main(requests: int = REQUESTS, only: str = "") -> int:
                 return missed
             missed += print_taps(server, bags)
             missed += print_weight(server)
+        with served(pages_command(Path(place) / "none")) as sample:
+            print("a recipe from the 14 bags of the sample garden:")
+            print_pages([measure(sample, "recipe, found", pages(bags)["recipe, found"], requests)])
         return missed + print_start(Path(place))
 
 
@@ -148,7 +151,7 @@ def pages(bags: tuple[str, ...]) -> dict[str, Address]:
         "bag": lambda number: f"/bags/{number % BAGS + 1}",
         "bed": lambda number: f"/beds/{number % BEDS + 1}",
         "mixes, summed": lambda number: mix_address(bags, number),
-        "recipe, found": lambda number: f"/mixes/recipe?grade={number % 4 + 3}-3-{number % 3 + 2}",
+        "recipe, found": lambda number: f"/mixes/recipe?grade=4.{number}-3-3",
         "diary, one bed": lambda number: "/diary?" + urlencode({"bed": f"{number}"}),
     }
     return {**{name: _always(address) for name, address in steady.items()}, **counted}
@@ -181,6 +184,7 @@ def served(command: list[str], **surroundings: str) -> Iterator[Server]:
     with subprocess.Popen(
         command,
         stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL if command[0] == "make" else None,  # it tells that it was ended
         text=True,
         env={**os.environ, **surroundings},
         start_new_session=True,

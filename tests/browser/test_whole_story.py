@@ -99,7 +99,7 @@ def type_bed(at: Visit, name: str) -> None:
 def tell_frost_dates(at: Visit) -> None:
     at.go("settings")
     at.page.get_by_label("last frost of spring").fill("2027-05-10")
-    at.page.get_by_label("first of autumn").fill("2027-10-01")
+    at.page.get_by_label("first frost of autumn").fill("2027-10-01")
     at.page.get_by_role("button", name="Save").click()
     expect(at.page.get_by_role("status")).to_contain_text("kept")
 

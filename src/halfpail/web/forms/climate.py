@@ -32,7 +32,10 @@ def climate_fields(system: System) -> dict[str, forms.Field]:
         name: ReadField(
             read_date, label=label, keys=WORDS, required=False, help_text="such as 10 May 2027"
         )
-        for name, label in ((LAST, "Average last frost of spring"), (FIRST, "and first of autumn"))
+        for name, label in (
+            (LAST, "Average last frost of spring"),
+            (FIRST, "Average first frost of autumn"),
+        )
     }
     fields[MONTHS] = ReadField(
         partial(_read_months, unit=unit),
