@@ -83,7 +83,9 @@ def read_diary(garden: Garden, season: Iterable[Event], all_time: Iterable[Event
     of_bed = defaultdict(list)
     for each in events:
         of_bed[getattr(each, "bed", None)].append(each)
-    beds = tuple(bed_total(bed, of_bed[bed.name]) for bed in garden.beds)
+    beds = tuple(
+        _total(bed, tuple(of_bed[bed.name]), given.get(bed.name, {})) for bed in garden.beds
+    )
     money, fed = spent(events), feeding_cost(each for each in events if isinstance(each, Fed))
     return DiaryAnswer(
         beds=beds,
@@ -98,10 +100,11 @@ def read_diary(garden: Garden, season: Iterable[Event], all_time: Iterable[Event
 def bed_total(bed: Bed, events: Iterable[Event]) -> BedTotal:
     """One bed's sums; what was given to others does not count."""
     mine = tuple(one for one in events if getattr(one, "bed", None) == bed.name)
-    rates = {
-        content: mass_kg / bed.area_m2
-        for content, mass_kg in given_kg(mine).get(bed.name, {}).items()
-    }
+    return _total(bed, mine, given_kg(mine).get(bed.name, {}))
+
+
+def _total(bed: Bed, mine: tuple[Event, ...], given: Mapping[Content, Fraction]) -> BedTotal:
+    rates = {content: mass_kg / bed.area_m2 for content, mass_kg in given.items()}
     fits = tuple(fit_of(need, rates) for need in bed.needs)
     fed = tuple(one for one in mine if isinstance(one, Fed))
     return BedTotal(
