@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from halfpail.application.chalk_sum import grade_number
 from halfpail.application.date_season import DatedFeed
@@ -11,6 +12,7 @@ from halfpail.application.word_mix import Table
 from halfpail.quantities.dates import day_words
 from halfpail.quantities.rounding import decimal
 from halfpail.quantities.showing import (
+    REMEMBERED,
     show_mass,
     show_money,
     show_price_per_mass,
@@ -183,6 +185,7 @@ def given(found: FitAnswer, units: System) -> str:
     return rate(found.high_kg_per_m2 if is_p else found.typical_kg_per_m2, units)
 
 
+@lru_cache(maxsize=REMEMBERED)
 def rate(rate_kg_per_m2: Fraction, units: System) -> str:
     """A rate [kg/m²] as a number for a table, in the unit of `rate_unit`."""
     if units is System.METRIC:
