@@ -91,9 +91,11 @@ def served(folder: Path) -> Iterator[str]:
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as server:
         assert server.stdout
         words = server.stdout.readline().split()
-        yield next(word for word in words if word.startswith("http://127.0.0.1:"))
-        server.terminate()
-        server.stdout.close()
+        try:
+            yield next(word for word in words if word.startswith("http://127.0.0.1:"))
+        finally:
+            server.terminate()
+            server.stdout.close()
 
 
 def visit(browser: Browser, home: str, face: Face) -> Iterator[Visit]:
