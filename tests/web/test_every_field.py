@@ -7,7 +7,7 @@ from urllib.parse import urlencode
 import pytest
 
 from halfpail.application.kept import MixEntry
-from tests.web.asking import STARTER, Sender, first
+from tests.web.asking import STARTER, first
 from tests.web.reading_pages import read
 
 NUMBERS = (
@@ -107,7 +107,7 @@ CASES = [(form, name, typed) for form in FORMS for name, typed in form.cases()]
 
 
 @pytest.fixture
-def garden(sample) -> Sender:
+def garden(sample):
     sample.shelf.mixes.add(MixEntry(name="Pail", scoops={"Blood meal": 1}))
     return sample
 
