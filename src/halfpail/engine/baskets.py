@@ -8,7 +8,7 @@ knows that there are only few mixes and that measures are whole.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from heapq import heappop, heappush
+from heapq import heapify, heappop, heappush
 from itertools import count
 from math import floor, inf
 
@@ -25,6 +25,7 @@ from halfpail.engine.few_recipes import (
     good_choices,
 )
 from halfpail.engine.figures import Figures, Floats, Wholes
+from halfpail.engine.likely_prices import bags_there, likely_prices, slope_of
 from halfpail.engine.own_mixes import OwnMixes, own_mixes, with_basket
 from halfpail.engine.pace import Pace, Stopped
 from halfpail.engine.recipes import Mixes, Recipe, all_recipes, mixes_of
@@ -35,8 +36,8 @@ _LOOKS = 4
 """Looks at prices before choices are tried harder."""
 _HARDEST = 3
 _WORTH_A_LOOK = 1e-3
-_A_LITTLE = 1e-5
 _ALL_AT_ONCE = 80
+_MANY, _LIKELY = 1500, 250
 _CHOICE_NODES = 200
 
 
@@ -85,6 +86,7 @@ class BasketSearch(Search):
         if first is not None:
             basket = np.array(first, dtype=np.int64)
             self._look_into(_Node(low=basket, high=basket, bound=-inf))
+            self._at_once(basket)
         while self.queue and not self.pace.over():
             if self.queue[0][0] >= self.cutoff:
                 break
@@ -93,6 +95,17 @@ class BasketSearch(Search):
             self.pace.tell(None if self.best is None else self.value, self.bound)
         for bound, _, _ in self.queue[:1]:
             self.settle_for(bound)
+
+    def _at_once(self, basket: Wholes) -> None:
+        """Plan with a basket before others are bounded: a good plan spares much of that."""
+        for _ in range(3):
+            for place, (_, _, node) in enumerate(self.queue):
+                if node.single and (node.low == basket).all() and not self.pace.over():
+                    del self.queue[place]
+                    heapify(self.queue)
+                    self._look_into(node)
+                    self.pace.tell(None if self.best is None else self.value, self.bound)
+                    break
 
     @property
     def bound(self) -> float:
@@ -229,18 +242,23 @@ class BasketSearch(Search):
         worth: Floats | None = node.worth
         if exact:
             self._try_choices(mixes, table, fixed)
-            prices = prices or BasketPrices(self.solver, self._bags_in(node.low), _WORTH_A_LOOK)
+            prices = prices or BasketPrices(self.solver, bags_there(f, node.low), _WORTH_A_LOOK)
             prices.forget({_recipe(row) for row in mixes.scoops})
             choice = mixes.only(np.array(cheapest_choice(table, few)))
             prices.learn(
                 Look(
                     worth=node.worth,
                     height=fixed + height,
-                    slope=self._slope(node, choice),
+                    slope=slope_of(self.figures, node.low, choice, node.worth),
                     choice=frozenset(_recipe(row) for row in choice.scoops),
                 )
             )
             worth = prices.next()
+        if node.stage == 1 and len(mixes.scoops) > _MANY:
+            likely = mixes.only(np.argsort(with_each, kind="stable")[:_LIKELY])
+            worth = likely_prices(
+                self.figures, self.solver, self.pace, node.low, likely, node.worth
+            )
         self._push(
             replace(
                 node,
@@ -253,27 +271,6 @@ class BasketSearch(Search):
                 each=with_each,
             )
         )
-
-    def _bags_in(self, basket: Wholes) -> tuple[int, ...]:
-        there_kg = basket * self.figures.bag_kg + self.figures.shed_kg
-        return tuple(int(bag) for bag in np.flatnonzero(there_kg > 0))
-
-    def _slope(self, node: _Node, choice: Mixes) -> Floats:
-        """How the bound moves with the price of each bag while this choice is the cheapest."""
-        assert node.worth is not None
-        here = only_there(self.figures, node.low)
-
-        def height(worth: Floats) -> float:
-            beds = exact_costs(here, choice, worth).min(axis=0)
-            return fixed_part(self.figures, node.low, worth) + float(beds.sum())
-
-        at_worth = height(node.worth)
-        slope = np.zeros(self.figures.bags)
-        for bag in self._bags_in(node.low):
-            dearer = node.worth.copy()
-            dearer[bag] += _A_LITTLE
-            slope[bag] = (height(dearer) - at_worth) / _A_LITTLE
-        return slope
 
     def _try_choices(self, mixes: Mixes, table: Floats, fixed: float) -> None:
         """Plan with good choices on the matrix."""

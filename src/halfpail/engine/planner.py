@@ -21,9 +21,12 @@ from halfpail.engine.recipes import Recipe, closest_recipes
 from halfpail.engine.unmet import why_unmet
 
 _ALLOWANCE = 10_000.0
+_SMALL, _MOST_TIMES = 600, 3.0
+"""Bags by beds up to which the allowance is enough, and how often it is given at most."""
 _ONE_MIX_SHARE = 0.1
-_FEW_MIXES_SHARE = 0.25
-_FAR = 0.25
+_FEW_SHARE, _LARGE_SHARE = 0.25, 0.5
+_FAR, _MANY_BAGS = 0.25, 20
+"""One mix is bettered at once where it is so far off, or where baskets are slow to look at."""
 _CLOSED = 1e-6
 _OWN_NODES = 3000
 _OWN_WORK = 1_000_000
@@ -44,8 +47,9 @@ class Planner:
         self, problem: SeasonProblem, effort: SeasonEffort = SeasonEffort()
     ) -> SeasonPlan | Unmet:
         """The best plan found with its proven bound, or why there is none."""
-        pace = Pace(effort, _ALLOWANCE)
         figures = figures_of(problem)
+        times = min(_MOST_TIMES, max(1.0, figures.bags * figures.plots / _SMALL))
+        pace = Pace(effort, times * _ALLOWANCE)
         easiest, outcome, bound = self._easiest(figures, pace)
         if outcome.status is Status.INFEASIBLE:
             return why_unmet(figures, self.solver, proven=True, seconds=pace.seconds)
@@ -93,9 +97,10 @@ class Planner:
         one.run(0.0, bags)
         if problem.mixes == 1:
             return one.best, one.bound
-        few = FewMixes(figures, self.solver, pace.share(_FEW_MIXES_SHARE))
+        large = figures.bags > _MANY_BAGS
+        few = FewMixes(figures, self.solver, pace.share(_LARGE_SHARE if large else _FEW_SHARE))
         few.offer(one.best)
-        far = few.value - bound > _FAR * few.value or figures.bags > 20
+        far = large or few.value - bound > _FAR * few.value
         if far and few.cutoff > bound and outcome.point:
             few.run(wishes(figures, easiest, outcome.point))
         baskets = BasketSearch(figures, self.solver, pace)
