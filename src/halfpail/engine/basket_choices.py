@@ -27,17 +27,24 @@ _NODES = 200
 
 
 class BasketChoices:
-    """Few mixes of the recipes of `mixes` out of one basket, its bags priced by `worth`.
+    """Choices of `count` recipes of `mixes` out of one basket, its bags priced by `worth`.
 
     Each step `harder` takes in more recipes.
     """
 
     def __init__(
-        self, search: Search, basket: Wholes, mixes: Mixes, worth: Floats, harder: int
+        self,
+        search: Search,
+        basket: Wholes,
+        mixes: Mixes,
+        worth: Floats,
+        *,
+        count: int,
+        harder: int = 0,
     ) -> None:
         self.search, self.basket, self.worth = search, basket, worth
         self.figures = only_there(search.figures, basket)
-        self.count = search.figures.problem.mixes
+        self.count = count
         self.fixed = fixed_part(search.figures, basket, worth)
         table = exact_costs(self.figures, mixes, worth)
         _, with_each = bound_on_choices(table, self.count, self._room)
@@ -73,6 +80,21 @@ class BasketChoices:
                 break
             bounds[place] = self._plan(choices[place], bounds[place])
         return min(dropped, self.left_out, float(bounds.min(initial=inf)))
+
+    def begin(self) -> None:
+        """Plan the likeliest only.
+
+        Raises:
+            Stopped: the clock or the caller ends the search now.
+        """
+        choices, costs = choices_below(
+            self.table,
+            self.count,
+            self._room,
+            _AT_ONCE.get(self.count, 500),
+            self.search.pace.go_on,
+        )
+        self._first(choices, costs + self.fixed)
 
     @property
     def _target(self) -> float:

@@ -288,8 +288,12 @@ class BasketSearch(Search):
         if prices is None or prices.best is None or node.mixes is None:
             self.settle_for(node.bound)
             return
-        choices = BasketChoices(self, node.low, node.mixes, prices.best, node.harder)
+        open_to = (self, node.low, node.mixes, prices.best)
+        few = self.figures.problem.mixes
         try:
+            if few > 2 and not node.harder:
+                BasketChoices(*open_to, count=2).begin()
+            choices = BasketChoices(*open_to, count=few, harder=node.harder)
             bound = max(node.bound, choices.run())
         except Stopped:
             self.settle_for(node.bound)
