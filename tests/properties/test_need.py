@@ -58,6 +58,15 @@ def test_more_soil_test_never_asks_for_more(crop, table, one, other):
 
 
 @given(crop_keys, tables, amounts)
+def test_low_ground_needs_at_least_what_the_harvest_takes_and_no_other_does(crop, table, value):
+    step = next(step for step in table.steps if step.holds(value))
+    need, removed = need_at(crop, table, value), work_out_need(_question(crop)).removed
+    taken = removed.p2o5 if table.element is Element.P else removed.k2o
+    is_low = step.soil_class in (SoilClass.VERY_LOW, SoilClass.LOW)
+    assert need.least == (min(taken, need.aim) if is_low else 0)
+
+
+@given(crop_keys, tables, amounts)
 def test_nothing_very_high_is_ever_fed(crop, table, value):
     step = next(step for step in table.steps if step.holds(value))
     if step.soil_class is SoilClass.VERY_HIGH:

@@ -7,7 +7,7 @@ from halfpail.application.garden_entry import BedEntry
 from halfpail.application.lime_question import BedUse, Found, LimeQuestion
 from halfpail.application.need_of_bed import BedNeed
 from halfpail.application.pose_season import label_n_basis
-from halfpail.application.work_out_need import LOW
+from halfpail.domain.need import LOW
 from halfpail.domain.safe_gate import BedFacts
 from halfpail.domain.soil_class import SoilClass
 from halfpail.domain.soil_test import Element

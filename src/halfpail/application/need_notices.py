@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from halfpail.application.need_question import of_mix
 from halfpail.application.work_out_need import (
-    LOW,
     WorkedNeed,
     chosen_rate,
     lime_first,
     year_most,
 )
+from halfpail.domain.need import LOW
 from halfpail.domain.soil_class import SoilClass
 from halfpail.domain.soil_test import Element, SoilTest
 from halfpail.findings import Notice, Severity

@@ -20,7 +20,7 @@ from halfpail.application.need_question import (
 )
 from halfpail.application.read_classes import SoilReading, read_classes
 from halfpail.domain.bed import NeedRange, needs_without_test
-from halfpail.domain.need import held_to, lessened, need_by_class, nothing, together
+from halfpail.domain.need import LOW, held_to, lessened, need_by_class, nothing, together
 from halfpail.domain.nitrogen_credit import NitrogenCredit
 from halfpail.domain.phosphorus_account import (
     Measured,
@@ -45,7 +45,6 @@ from halfpail.reference.published_rates import PublishedRate
 from halfpail.reference.soil_classes import regions
 
 NONE = Fraction(0)
-LOW = (SoilClass.VERY_LOW, SoilClass.LOW)
 ENOUGH = (SoilClass.HIGH, SoilClass.VERY_HIGH)
 
 
@@ -205,10 +204,11 @@ def _as_published(
     if rate.high == 0:
         return nothing(need.nutrient, rate.citation)
     most = min(rate.high, need.cap) if need.nutrient == "P2O5" else rate.high
+    aim = min(rate.low, most)
     return replace(
         need,
-        least=NONE,
-        aim=min(rate.low, most),
+        least=min(need.least, aim),
+        aim=aim,
         most=most,
         cap=max(most, need.cap),
         citation=rate.citation,

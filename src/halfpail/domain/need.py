@@ -9,6 +9,7 @@ from halfpail.domain.soil_class import SoilClass
 from halfpail.sources import Citation
 
 NONE = Fraction(0)
+LOW = (SoilClass.VERY_LOW, SoilClass.LOW)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +35,8 @@ def need_by_class(
 
     `stop_kg_per_m2` is the most the bed's account lets through, where it keeps one: what lies
     between the most and the stop is weighed against. At high the most is the stop; at very high
-    there is nothing at all.
+    there is nothing at all. Ground that is low in it should at least get back what the crop takes
+    (our choice, after the rule that upkeep is what a harvest removes).
 
     >>> from halfpail.sources import Mark
     >>> rate = ClassRate(nutrient="P2O5", soil_class=SoilClass.OPTIMUM, aim_kg_per_m2=Fraction(0),
@@ -51,10 +53,11 @@ def need_by_class(
     cap = most if stop_kg_per_m2 is None else stop_kg_per_m2
     if rate.soil_class is SoilClass.HIGH:
         cap = min(cap, most)
+    aim = min(aim, most, cap)
     return NeedRange(
         nutrient=rate.nutrient,
-        least=NONE,
-        aim=min(aim, most, cap),
+        least=min(removed_kg_per_m2, aim) if rate.soil_class in LOW else NONE,
+        aim=aim,
         most=min(most, cap),
         cap=cap,
         citation=rate.citation,
