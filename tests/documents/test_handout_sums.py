@@ -10,14 +10,20 @@ import pytest
 from halfpail.application.chalk_handout import mix_steps
 from halfpail.application.open_garden import open_garden
 from halfpail.application.plan_season import plan_season
-from halfpail.application.print_handout import Handout, HandoutQuestion, print_handout
+from halfpail.application.print_handout import (
+    Handout,
+    HandoutQuestion,
+    PlanHandoutQuestion,
+    print_handout,
+    print_plan_handout,
+)
 from halfpail.application.print_season import handout_pages, planned_mixes
 from halfpail.application.season_answer import SeasonAnswer
 from halfpail.application.sum_mix import MixQuestion, sum_mix
 from halfpail.domain.mix import Part
 from halfpail.garden_file.reader import read_text
 from halfpail.quantities.rounding import decimal, down_to
-from halfpail.quantities.units import System
+from halfpail.quantities.units import System, size_of
 from halfpail.wiring import services
 from tests.documents.papers import answer, pages, printed, text_of
 from tests.unit.domain.bags import bag
@@ -50,6 +56,12 @@ price = "2"
 name = "Corner"
 crop = "tomato"
 size = "400 sq ft"
+"""
+SECOND_BED = """
+[[beds]]
+name = "Strip"
+crop = "lettuce"
+size = "100 sq ft"
 """
 
 
@@ -169,6 +181,29 @@ def test_the_handout_of_a_planned_mix_comes_out():
     sums = SUM.findall(found["handout-1"])
     assert all(agrees(left, result, after) for left, result, after in sums)
     assert len(sums) == agree_with_answers(found["exercise-1"]) > 12
+
+
+@pytest.mark.parametrize("system", System)
+@pytest.mark.parametrize("prices", [True, False])
+def test_the_handout_of_a_plan_comes_out(system, prices):
+    """Scoops, rounds, weights and money of a plan of two beds, read from the PDF."""
+    garden = open_garden(read_text(TWO_TO_STIR + SECOND_BED)).garden
+    beds = tuple(replace(one, straight_ok=one.name == "Strip") for one in garden.beds)
+    liked = replace(garden.preferences, units=system)
+    garden = replace(garden, beds=beds, preferences=liked)
+    planned = plan_season(garden, services().engine)
+    assert isinstance(planned, SeasonAnswer)
+    asked = PlanHandoutQuestion(garden=garden, answer=planned, prices=prices)
+    text = text_of(printed(print_plan_handout(asked)))
+    sums = SUM.findall(text)
+    assert all(agrees(left, result, after) for left, result, after in sums)
+    exercise = text_of(printed(print_plan_handout(replace(asked, exercise=True))))
+    assert len(sums) == agree_with_answers(exercise) >= 3
+    assert ("What the bags cost" in text) == prices
+    assert "Scoops of Mix 1" in text
+    used = {told.bag.name: decimal(told.used_kg / size_of("lb"), 1) for told in planned.bags}
+    if system is System.US:
+        assert re.findall(r"= ([\d.]+) lb", text) == [one for one in used.values() if one != "0.0"]
 
 
 def test_what_the_sums_come_to_is_the_grade_of_the_mix():

@@ -20,6 +20,8 @@ NAMES = (
     "pail-labels-1",
     "handout-1",
     "exercise-1",
+    "handout-plan",
+    "exercise-plan",
     "feeding-sheet",
     "season-list",
     "buying-list",

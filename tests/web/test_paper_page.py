@@ -30,7 +30,14 @@ __all__ = ["no_process"]
 
 TWO = mix(Blood_meal=2, Bone_meal=1)
 OF_A_MIX = ("mixing-card", "pail-labels", "handout", "exercise")
-OF_A_PLAN = ("feeding-sheet", "season-list", "buying-list", "mixing-card-1", "pail-labels-1")
+OF_A_PLAN = (
+    "feeding-sheet",
+    "season-list",
+    "buying-list",
+    "handout-plan",
+    "mixing-card-1",
+    "pail-labels-1",
+)
 FROST = {"climate-last_frost": "2027-05-10", "climate-first_frost": "2027-10-01"}
 
 

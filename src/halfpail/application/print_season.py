@@ -9,7 +9,12 @@ from halfpail.application.make_shop_card import ShopCard
 from halfpail.application.page import Link, Page
 from halfpail.application.print_buying_list import BuyingQuestion, print_buying_list
 from halfpail.application.print_feeding_sheet import print_feeding_sheet
-from halfpail.application.print_handout import HandoutQuestion, print_handout
+from halfpail.application.print_handout import (
+    HandoutQuestion,
+    PlanHandoutQuestion,
+    print_handout,
+    print_plan_handout,
+)
 from halfpail.application.print_mixing_card import CardQuestion, print_mixing_card
 from halfpail.application.print_pail_label import (
     FOR_OWN_USE,
@@ -154,6 +159,18 @@ def handout_pages(one: PrintedMix, number: int, *, prices: bool) -> Iterator[tup
         yield f"{name}-{number}", print_handout(asked)
 
 
+def plan_handout_pages(question: SeasonQuestion) -> Iterator[tuple[str, Page]]:
+    """The handout of the plan with its sums done, and with blanks and an answer page."""
+    for name, exercise in (("handout", False), ("exercise", True)):
+        asked = PlanHandoutQuestion(
+            garden=question.garden,
+            answer=question.answer,
+            prices=question.prices,
+            exercise=exercise,
+        )
+        yield f"{name}-plan", print_plan_handout(asked)
+
+
 def season_pages(question: SeasonQuestion) -> Iterator[tuple[str, Page]]:
     """Every page of a season that what is known allows."""
     garden, answer = question.garden, question.answer
@@ -171,6 +188,7 @@ def season_pages(question: SeasonQuestion) -> Iterator[tuple[str, Page]]:
     if question.tasks:
         notices = (*question.schedule.notices, *question.lime_notices)
         yield "season-list", print_season_list(garden.name, question.tasks, notices)
+    yield from plan_handout_pages(question)
     asked = BuyingQuestion(
         garden=garden, answer=answer, worth=question.worth, prices=question.prices
     )

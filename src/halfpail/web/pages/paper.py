@@ -153,6 +153,8 @@ def _of_garden(key: int, names: Sequence[str]) -> Iterator[Document]:
         ("feeding-sheet", "Feeding sheet", "bed by bed, the same amount together, boxes to tick"),
         ("season-list", "Season list", "week by week: stir, plant, feed, soil samples, lime"),
         ("buying-list", "Buying list", "bags, how many, and room for the price found"),
+        ("handout-plan", "Handout of the plan", "scoops, rounds, weights and money, sum by sum"),
+        ("exercise-plan", "Exercise of the plan", "the same with blanks, and a page of answers"),
     )
     for name, title, use in told:
         if name in names:

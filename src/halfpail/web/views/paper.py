@@ -225,7 +225,7 @@ def _plan_page(
     job = plans.looked_after(request, request.home, job) if job else None
     weighing = weighing_of(job, knows_bags=found.shop.worth is not None)
     dated = frost_of(told.opened) is not None
-    names = ["feeding-sheet", "buying-list"]
+    names = ["feeding-sheet", "buying-list", "handout-plan", "exercise-plan"]
     names += ["season-list"] if dated else []
     page = PlanPaperPage(
         kept=kept,
