@@ -82,7 +82,7 @@ class BasketSearch(Search):
     def run(self, first: Sequence[int] | None = None) -> None:
         """Search until the gap asked for is proven or the work is spent."""
         none = np.zeros(self.figures.bags, dtype=np.int64)
-        self._push(_Node(low=none, high=self.figures.offered.copy(), bound=-inf))
+        self._look_into(_Node(low=none, high=self.figures.offered.copy(), bound=-inf))
         if first is not None:
             basket = np.array(first, dtype=np.int64)
             self._look_into(_Node(low=basket, high=basket, bound=-inf))
