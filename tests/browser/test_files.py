@@ -44,7 +44,7 @@ def saved(at: Visit, link: str, folder: Path) -> Path:
     """What a link saves."""
     with at.page.expect_download() as download:
         at.page.get_by_role("link", name=link, exact=True).click()
-    file = folder / download.value.suggested_filename
+    file: Path = folder / download.value.suggested_filename
     download.value.save_as(file)
     return file
 

@@ -13,6 +13,7 @@ from halfpail.application import weigh_for_shop
 from halfpail.application.garden_entry import BedEntry
 from halfpail.application.kept import JobState
 from halfpail.application.make_shop_card import ShopCard
+from halfpail.application.page import Paper
 from halfpail.application.weigh_for_shop import ForTheShop
 from halfpail.documents import limited_press
 from halfpail.web import season_job
@@ -113,7 +114,7 @@ def test_sheet_prices_rounds_and_label_are_as_asked(greens):
     asked["directions"] = "1 cup per 10 sq ft"
     card = pdf_at(greens, f"/paper/mixes/1/mixing-card.pdf?{urlencode(asked)}")
     size = pypdfium2.PdfDocument(card)[0].get_size()
-    assert size == pytest.approx(POINTS[asked["paper"]], abs=0.1)
+    assert size == pytest.approx(POINTS[Paper.A4], abs=0.1)
     assert "3 rounds" in text_of(card) and "Price" not in text_of(card)
     assert "Price" in text_of(pdf_at(greens, "/paper/mixes/1/mixing-card.pdf"))
     label = squeezed(text_of(pdf_at(greens, f"/paper/mixes/1/pail-labels.pdf?{urlencode(asked)}")))
