@@ -6,7 +6,7 @@ programme in which every bed has a mix of its own; a single basket by the matrix
 knows that there are only few mixes and that measures are whole.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from heapq import heapify, heappop, heappush
 from itertools import count
@@ -39,6 +39,7 @@ _WORTH_A_LOOK = 1e-3
 _ALL_AT_ONCE = 80
 _MANY, _LIKELY = 1500, 250
 _CHOICE_NODES = 200
+_MOST_CELLS, _SLICE = 50_000_000, 5_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,10 +224,13 @@ class BasketSearch(Search):
         assert node.worth is not None
         f, few = only_there(self.figures, node.low), self.figures.problem.mixes
         fixed = fixed_part(self.figures, node.low, node.worth)
-        table = (exact_costs if exact else capped_costs)(f, mixes, node.worth)
+        table = self._table(f, mixes, node.worth, exact_costs if exact else capped_costs)
+        if table is None:
+            self.settle_for(node.bound)
+            return
         self.pace.spend(len(table) * f.plots * (40 if exact and any(f.straight) else 1) * 2e-4)
         target = self.cutoff - fixed
-        height, with_each = bound_on_choices(table, few, target)
+        height, with_each = bound_on_choices(table, few, target, self.pace.stopped)
         bound = max(node.bound, fixed + height)
         with_each = np.maximum(with_each + fixed, bound)
         if each is not None:
@@ -271,6 +275,23 @@ class BasketSearch(Search):
                 each=with_each,
             )
         )
+
+    def _table(
+        self, f: Figures, mixes: Mixes, worth: Floats, costs: Callable[..., Floats]
+    ) -> Floats | None:
+        """What each recipe costs on each bed, a slice at a time so that a stop is heard.
+
+        None where it is stopped, or where the matrix would take more memory than it may.
+        """
+        count = len(mixes.scoops)
+        if count * f.plots > _MOST_CELLS:
+            return None
+        parts = []
+        for start in range(0, count, _SLICE):
+            if self.pace.stopped():
+                return None
+            parts.append(costs(f, mixes.only(np.arange(start, min(start + _SLICE, count))), worth))
+        return np.concatenate(parts)
 
     def _try_choices(self, mixes: Mixes, table: Floats, fixed: float) -> None:
         """Plan with good choices on the matrix."""

@@ -126,21 +126,25 @@ def _cheapest(
     return [(rows[order], costs[order])], float(costs[order[-1]])
 
 
-def bound_on_choices(table: Floats, count: int, target: float) -> tuple[float, Floats]:
+def bound_on_choices(
+    table: Floats, count: int, target: float, should_stop: Callable[[], bool] = bool
+) -> tuple[float, Floats]:
     """A lower bound on any choice of `count` recipes, and one on choices with each recipe in it.
 
     Where every choice can be tried both are exact. Else each bed is paid a wage and the recipes
     that save most on the wages are taken (the Lagrangian of "each bed takes one recipe"); wages
-    move until the bound stops growing or reaches `target`.
+    move until the bound stops growing, reaches `target`, or `should_stop`.
     """
     if len(table) <= 1 or can_try_all(table, count):
         with_each = every_choice(table, min(count, len(table)))
         return float(with_each.min(initial=inf)), with_each
-    best, with_each, _ = _by_wages(table, count, target)
+    best, with_each, _ = _by_wages(table, count, target, should_stop)
     return best, with_each
 
 
-def _by_wages(table: Floats, count: int, target: float) -> tuple[float, Floats, Floats]:
+def _by_wages(
+    table: Floats, count: int, target: float, should_stop: Callable[[], bool] = bool
+) -> tuple[float, Floats, Floats]:
     """The bound by wages, the one with each recipe, and the wages that gave it."""
     cheapest = table.min(axis=0)
     if not np.isfinite(cheapest).all():
@@ -159,7 +163,7 @@ def _by_wages(table: Floats, count: int, target: float) -> tuple[float, Floats, 
             best, best_wage = value, wage
         else:
             step *= 0.85
-        if best >= target or step < 0.01:
+        if best >= target or step < 0.01 or should_stop():
             break
         slope = 1.0 - (table[taken] < wage).sum(axis=0)
         length = float(slope @ slope)
