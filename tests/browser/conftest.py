@@ -84,6 +84,30 @@ def home(tmp_path_factory) -> Iterator[str]:
         yield address
 
 
+@pytest.fixture(scope="module")
+def own_home(tmp_path_factory, browser) -> Iterator[str]:
+    """A server with an empty garden, for one file of tests."""
+    with served(tmp_path_factory.mktemp("own")) as address:
+        begin(browser, address, "Start with an empty garden")
+        yield address
+
+
+@pytest.fixture(scope="module")
+def sample_home(tmp_path_factory, browser) -> Iterator[str]:
+    """A server with the sample garden, for one file of tests."""
+    with served(tmp_path_factory.mktemp("sample")) as address:
+        begin(browser, address, "Look at the sample garden")
+        yield address
+
+
+def begin(browser: Browser, address: str, button: str) -> None:
+    """The first visit to a server: one of the gardens it offers."""
+    page = browser.new_page()
+    page.goto(address + "garden")
+    page.get_by_role("button", name=button).click()
+    page.close()
+
+
 @contextmanager
 def served(folder: Path) -> Iterator[str]:
     """The address of a server on this folder; it ends with the block."""

@@ -11,8 +11,7 @@ from tempfile import TemporaryDirectory
 from PIL import Image
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from tests.browser.conftest import CHROMIUM, QUIET, served
-from tests.browser.test_bags_and_beds import begin
+from tests.browser.conftest import CHROMIUM, QUIET, begin, served
 from tests.browser.test_season_and_diary import PATIENCE_MS
 from tests.web.asking import BLOOD, STARTER, first, mix
 

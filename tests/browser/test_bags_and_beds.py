@@ -6,7 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from tests.browser.conftest import FACES, Visit, served, visit
+from tests.browser.conftest import FACES, Visit, visit
 from tests.browser.test_every_page import NARROW, OPEN_ALL, RULES
 
 LABEL = """Leafy meal 7-2-3
@@ -28,29 +28,6 @@ PAGES = (
     *("garden", "bags", "bags?by=usable", "bags/new", "bags/new?material=blood_meal", "bags/1"),
     *("beds", "beds/new", "beds/1", "beds/9", "settings", "garden/import", "files", "mixes"),
 )
-
-
-@pytest.fixture(scope="module")
-def own_home(tmp_path_factory, browser) -> Iterator[str]:
-    """A server with an empty garden."""
-    with served(tmp_path_factory.mktemp("own")) as address:
-        begin(browser, address, "Start with an empty garden")
-        yield address
-
-
-@pytest.fixture(scope="module")
-def sample_home(tmp_path_factory, browser) -> Iterator[str]:
-    """A server with the sample garden."""
-    with served(tmp_path_factory.mktemp("sample")) as address:
-        begin(browser, address, "Look at the sample garden")
-        yield address
-
-
-def begin(browser, address: str, button: str) -> None:
-    page = browser.new_page()
-    page.goto(address + "garden")
-    page.get_by_role("button", name=button).click()
-    page.close()
 
 
 @pytest.fixture(params=FACES[:2], ids=str)

@@ -7,37 +7,20 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from tests.browser.conftest import FACES, Visit, served, visit
-from tests.browser.test_bags_and_beds import begin
+from tests.browser.conftest import FACES, Visit, visit
 from tests.browser.test_every_page import NARROW, RULES
 
 MIX = "mixes?scoops+of+Blood+meal=2&scoops+of+Bone+meal=1"
 
 
-@pytest.fixture(scope="module")
-def here(tmp_path_factory, browser) -> Iterator[str]:
-    """A server with the sample garden."""
-    with served(tmp_path_factory.mktemp("here")) as address:
-        begin(browser, address, "Look at the sample garden")
-        yield address
-
-
-@pytest.fixture(scope="module")
-def elsewhere(tmp_path_factory, browser) -> Iterator[str]:
-    """A server with an empty garden."""
-    with served(tmp_path_factory.mktemp("elsewhere")) as address:
-        begin(browser, address, "Start with an empty garden")
-        yield address
+@pytest.fixture(params=FACES[:2], ids=str)
+def from_here(request, browser, sample_home) -> Iterator[Visit]:
+    yield from visit(browser, sample_home, request.param)
 
 
 @pytest.fixture(params=FACES[:2], ids=str)
-def from_here(request, browser, here) -> Iterator[Visit]:
-    yield from visit(browser, here, request.param)
-
-
-@pytest.fixture(params=FACES[:2], ids=str)
-def to_there(request, browser, elsewhere) -> Iterator[Visit]:
-    yield from visit(browser, elsewhere, request.param)
+def to_there(request, browser, own_home) -> Iterator[Visit]:
+    yield from visit(browser, own_home, request.param)
 
 
 def saved(at: Visit, link: str, folder: Path) -> Path:

@@ -5,8 +5,7 @@ from collections.abc import Iterator
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from tests.browser.conftest import FACES, Visit, served, visit
-from tests.browser.test_bags_and_beds import begin
+from tests.browser.conftest import FACES, Visit, begin, served, visit
 from tests.browser.test_every_page import NARROW, OPEN_ALL, RULES
 from tests.documents.papers import text_of
 

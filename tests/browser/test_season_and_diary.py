@@ -6,8 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from tests.browser.conftest import FACES, Visit, served, visit
-from tests.browser.test_bags_and_beds import begin
+from tests.browser.conftest import FACES, Visit, visit
 from tests.browser.test_every_page import NARROW, OPEN_ALL, RULES
 
 # A plan takes some seconds, and a busy machine longer: what is waited for comes in the end.
@@ -18,22 +17,14 @@ PAGES = (
 )
 
 
-@pytest.fixture(scope="module")
-def year_home(tmp_path_factory, browser) -> Iterator[str]:
-    """A server with the sample garden."""
-    with served(tmp_path_factory.mktemp("year")) as address:
-        begin(browser, address, "Look at the sample garden")
-        yield address
-
-
 @pytest.fixture(params=FACES[:2], ids=str)
-def year(request, browser, year_home) -> Iterator[Visit]:
-    yield from visit(browser, year_home, request.param)
+def year(request, browser, sample_home) -> Iterator[Visit]:
+    yield from visit(browser, sample_home, request.param)
 
 
 @pytest.fixture
-def after(browser, year_home) -> Iterator[Visit]:
-    yield from visit(browser, year_home, FACES[0])
+def after(browser, sample_home) -> Iterator[Visit]:
+    yield from visit(browser, sample_home, FACES[0])
 
 
 def test_a_plan_is_watched_kept_and_done(year):

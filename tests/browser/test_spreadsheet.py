@@ -6,8 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from tests.browser.conftest import FACES, Visit, served, visit
-from tests.browser.test_bags_and_beds import begin
+from tests.browser.conftest import FACES, Visit, visit
 from tests.browser.test_every_page import NARROW, OPEN_ALL, RULES
 
 ROWS = (
@@ -17,14 +16,6 @@ ROWS = (
     b"Blood meal,12-0-0,5,8,\n"
     b"Bad,99-99-99,5 bushels,twelve,\n"
 )
-
-
-@pytest.fixture(scope="module")
-def sample_home(tmp_path_factory, browser) -> Iterator[str]:
-    """A server with the sample garden."""
-    with served(tmp_path_factory.mktemp("sample")) as address:
-        begin(browser, address, "Look at the sample garden")
-        yield address
 
 
 @pytest.fixture(params=FACES[:2], ids=str)

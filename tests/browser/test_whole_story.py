@@ -9,8 +9,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from tests.browser.conftest import FACES, Visit, served, visit
-from tests.browser.test_bags_and_beds import begin
+from tests.browser.conftest import FACES, Visit, begin, served, visit
 from tests.browser.test_season_and_diary import PATIENCE_MS
 
 LABELS = {

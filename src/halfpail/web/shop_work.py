@@ -12,6 +12,7 @@ from halfpail.application.weigh_worth import WorthAnswer
 from halfpail.application.whole_garden import without_text
 from halfpail.web.home import Home
 from halfpail.web.season_text import read_text
+from halfpail.web.until_stopped import until_stopped
 from halfpail.web.weigh_bags import last_worth
 from halfpail.wiring import services
 
@@ -25,10 +26,6 @@ class ShopAsked:
     entry: GardenEntry
 
 
-class _Stopped(Exception):
-    """Somebody asked this work to stop."""
-
-
 def find_for_shop(question: str, effort: SeasonEffort) -> str:
     """What was found, as text; nothing where it was stopped, since half of it is of no use.
 
@@ -38,16 +35,12 @@ def find_for_shop(question: str, effort: SeasonEffort) -> str:
     asked = services().from_text(ShopAsked, question)
     garden = open_garden(asked.entry).garden
 
-    def between_bags(_: str) -> None:
-        if effort.should_stop and effort.should_stop():
-            raise _Stopped
-
     bench = services()
-    try:
-        found = weigh_for_shop(garden, bench.engine, bench.solver, between_bags, bench.each)
-    except _Stopped:
-        return ""
-    return services().to_text(found)
+    found = until_stopped(
+        effort,
+        lambda on_bag: weigh_for_shop(garden, bench.engine, bench.solver, on_bag, bench.each),
+    )
+    return "" if found is None else services().to_text(found)
 
 
 def shop_job(store: Store, kept: Kept[SeasonEntry]) -> Job | None:

@@ -14,6 +14,7 @@ from halfpail.domain.season import Unmet
 from halfpail.web.home import Home
 from halfpail.web.run_jobs import AT_WORK
 from halfpail.web.season_text import read_text
+from halfpail.web.until_stopped import until_stopped
 from halfpail.wiring import services
 
 WEIGHING = "worth of the bags of a garden"
@@ -46,10 +47,6 @@ class LastWorth:
     is_old: bool
 
 
-class _Stopped(Exception):
-    """Somebody asked this work to stop."""
-
-
 def weigh_for_garden(question: str, effort: SeasonEffort) -> str:
     """What was found, as text; nothing where it was stopped, since half of it misleads.
 
@@ -59,14 +56,11 @@ def weigh_for_garden(question: str, effort: SeasonEffort) -> str:
     garden = open_garden(services().from_text(WeighingAsked, question).entry).garden
     garden = replace(garden, preferences=replace(garden.preferences, mixes=1))
 
-    def between_bags(_: str) -> None:
-        if effort.should_stop and effort.should_stop():
-            raise _Stopped
-
-    try:
-        each = services().each
-        worth = weigh_worth(garden, services().engine, on_bag=between_bags, each=each)
-    except _Stopped:
+    bench = services()
+    worth = until_stopped(
+        effort, lambda on_bag: weigh_worth(garden, bench.engine, on_bag=on_bag, each=bench.each)
+    )
+    if worth is None:
         return ""
     if isinstance(worth, Unmet):
         return services().to_text(WeighingFound(unmet=worth.sentence))
