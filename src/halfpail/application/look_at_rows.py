@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
+from fractions import Fraction
 from typing import Any, TypeVar
 
 from halfpail.application.fill_bag import fill_bag
@@ -46,9 +47,16 @@ def look_at_bags(asked: SheetAsked) -> tuple[FoundRow[BagEntry], ...]:
         told = _together(before, _with_grade(row))
         if "label" in before and _is_its_grade(str(told.get("label", "")), before["label"], about):
             told["label"] = before["label"]
-        entry = asked.reader.read_bag_row(told, row.place, about)
-        at_label = replace(entry, place=f"{row.place}.label")
-        fill_bag(at_label, about.tools.scoop_l, about.elemental_labels)
+        label = BagEntry(
+            name=str(told.get(NAME, "")),
+            place=f"{row.place}.label",
+            label=str(told.get("label", "")),
+        )
+        try:
+            entry = asked.reader.read_bag_row(told, row.place, about)
+        except Refusal as refusal:
+            raise Refusal(*refusal.faults, *_label_faults(label, about)) from None
+        fill_bag(replace(label, name=entry.name, label=entry.label), *_measures(about))
         return entry
 
     return tuple(_found(asked, kept, read))
@@ -179,6 +187,22 @@ def _with_grade(row: RowWords) -> RowWords:
     if row.filled.keys() & set(GRADE):
         words.setdefault("label", "-".join(grade))
     return replace(row, words=words)
+
+
+def _label_faults(bag: BagEntry, about: GardenEntry) -> tuple[Fault, ...]:
+    """What is wrong with a label, where there is one: told with the rest of its row."""
+    if not bag.label:
+        return ()
+    try:
+        fill_bag(bag, *_measures(about))
+    except Refusal as refusal:
+        return refusal.faults
+    return ()
+
+
+def _measures(about: GardenEntry) -> tuple[Fraction, bool]:
+    """What the scoop holds [L], and whether labels state P and K."""
+    return about.tools.scoop_l, about.elemental_labels
 
 
 def _is_its_grade(text: str, label: str, about: GardenEntry) -> bool:

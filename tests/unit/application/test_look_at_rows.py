@@ -55,6 +55,13 @@ def test_a_bad_cell_is_told_with_its_row_and_column(case):
     assert found.changes.count == 0
 
 
+def test_a_bad_label_is_told_with_the_other_faults_of_its_row():
+    told = {**GOOD["Bags"], "label": "99-99-99", "weight (lb)": "5 bushels", "price": "twelve"}
+    (row,) = only(looked_at(sample_now(), row_of("Bags", told))).rows
+    places = [fault.place for fault in row.faults]
+    assert places == ["row 2, weight (lb)", "row 2, price", "row 2, label"]
+
+
 def test_units_come_from_the_cell_else_from_the_head():
     rows = sheet(
         "Bags",
