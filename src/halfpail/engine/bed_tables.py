@@ -23,7 +23,7 @@ _SLACK = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class _Group:
+class Group:
     """Straight bags that lift the same contents, their most measures and the lines they touch."""
 
     bags: tuple[int, ...]
@@ -46,7 +46,7 @@ class BedTable:
             most = tuple(_most_straight(figures, bag, own) for bag in part)
             if any(most):
                 free = [line for line in free if line.content not in touched]
-                self.groups.append(_Group(part, most, own))
+                self.groups.append(Group(part, most, own))
         self.free = free
 
     def missed(self, contents: Floats, amounts: Floats) -> Floats:
@@ -56,12 +56,12 @@ class BedTable:
         }
         total = np.zeros((len(contents), len(amounts)))
         for line in self.free:
-            total += _cost(line, slopes[line.content] / line.scale)
+            total += line_cost(line, slopes[line.content] / line.scale)
         for group in self.groups:
             total += self._group(group, slopes)
         return total
 
-    def _group(self, group: _Group, slopes: dict[int, Floats]) -> Floats:
+    def _group(self, group: Group, slopes: dict[int, Floats]) -> Floats:
         *others, last = group.bags
         best = np.full(next(iter(slopes.values())).shape, inf)
         for counts in product(*(range(most + 1) for most in group.most[:-1])):
@@ -73,7 +73,7 @@ class BedTable:
             np.minimum(best, extra + self._last(group, last, got), out=best)
         return best
 
-    def _last(self, group: _Group, bag: int, got: list[Floats]) -> Floats:
+    def _last(self, group: Group, bag: int, got: list[Floats]) -> Floats:
         """Least over whole measures of the last straight bag."""
         steps = [self.figures.contents[bag, ln.content] / ln.scale for ln in group.lines]
         low = np.zeros(got[0].shape)
@@ -92,7 +92,7 @@ class BedTable:
         def cost(amount: Floats) -> Floats:
             total: Floats = amount * self.price[bag]
             for n in moving:
-                total += _cost(group.lines[n], got[n] + steps[n] * amount)
+                total += line_cost(group.lines[n], got[n] + steps[n] * amount)
             return total
 
         left, right = np.where(possible, low, 0.0), np.where(possible, high, 0.0)
@@ -103,7 +103,7 @@ class BedTable:
             left = np.where(rising, left, np.minimum(middle + 1, right))
         found: Floats = np.where(possible, cost(left), inf)
         for n in fixed:
-            found += _cost(group.lines[n], got[n])
+            found += line_cost(group.lines[n], got[n])
         return found
 
 
@@ -140,7 +140,8 @@ def costs_at(figures: Figures, mixes: Mixes, worth: Floats, mix_prices: Floats) 
     return found
 
 
-def _cost(line: Side, got: Floats) -> Floats:
+def line_cost(line: Side, got: Floats) -> Floats:
+    """What a bed that gets so much misses of one side of a range [money]; inf where it is hard."""
     over = (got - line.bound) * line.sign
     if line.price == inf:
         cost: Floats = np.where(over > _SLACK, inf, 0.0)

@@ -25,6 +25,7 @@ class ChosenMixes:
     recipes: tuple[Recipe, ...]
     programme: Programme
     bought: tuple[int, ...]
+    rounds: tuple[int, ...]
     mixed: dict[tuple[int, int], int]
     straight: dict[tuple[int, int], int]
     supply: tuple[int, ...]
@@ -36,16 +37,19 @@ def chosen_mixes(
     recipes: Sequence[Recipe],
     *,
     whole_measures: bool = True,
+    whole_rounds: bool | None = None,
     basket: tuple[Sequence[float], Sequence[float]] | None = None,
     assigned: Sequence[int] | None = None,
     margin: float = 0.0,
 ) -> ChosenMixes:
     """The whole season as one programme with these recipes; exact apart from floating point.
 
-    `basket` holds the bags bought between two vectors, `assigned` the recipe each bed may get;
-    `margin` keeps hard limits at a distance.
+    Rounds are whole where measures are, unless `whole_rounds` says else. `basket` holds the bags
+    bought between two vectors, `assigned` the recipe each bed may get; `margin` keeps hard limits
+    at a distance.
     """
-    builder = _Builder(figures, tuple(recipes), whole_measures)
+    rounds = whole_measures if whole_rounds is None else whole_rounds
+    builder = _Builder(figures, tuple(recipes), whole_measures, rounds)
     builder.bags(basket)
     builder.mixes()
     builder.feedings(assigned)
@@ -54,8 +58,11 @@ def chosen_mixes(
 
 
 class _Builder:
-    def __init__(self, figures: Figures, recipes: tuple[Recipe, ...], whole_measures: bool) -> None:
-        self.figures, self.recipes, self.whole = figures, recipes, whole_measures
+    def __init__(
+        self, figures: Figures, recipes: tuple[Recipe, ...], measures: bool, rounds: bool
+    ) -> None:
+        self.figures, self.recipes = figures, recipes
+        self.whole, self.whole_rounds = measures, rounds
         self.sheet = Sheet()
         scoops = np.array(recipes, dtype=float).reshape(-1, figures.bags)
         self.size = scoops.sum(axis=1)
@@ -92,7 +99,7 @@ class _Builder:
         choose = len(self.recipes) > f.problem.mixes
         for r in range(len(self.recipes)):
             most = ceil(sum(self.most[r]) * f.measure / self.size[r])
-            rounds = sheet.column(f"rounds of {r}", float(most), whole=self.whole)
+            rounds = sheet.column(f"rounds of {r}", float(most), whole=self.whole_rounds)
             self.rounds.append(rounds)
             if choose:
                 used = sheet.column(f"mix {r} is stirred", 1.0, whole=True)
@@ -173,6 +180,7 @@ class _Builder:
             recipes=self.recipes,
             programme=self.sheet.done(),
             bought=self.bought,
+            rounds=tuple(self.rounds),
             mixed=self.mixed,
             straight=self.straight,
             supply=self.supply,

@@ -1,6 +1,6 @@
 """The easiest season: every bed a mix of its own. What it cannot do, no few mixes can."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from math import inf
 
@@ -205,3 +205,11 @@ def worth_to_beds(figures: Figures, model: OwnMixes, outcome: Outcome) -> Floats
             wanted += price * figures.contents[:, side.content]
         np.maximum(worth, wanted / figures.measure_kg, out=worth)
     return worth
+
+
+def amounts(model: OwnMixes, point: Sequence[float]) -> Floats:
+    """Measures that each bed gets at a point of the programme."""
+    found = np.zeros(1 + max((plot for _, plot in model.amount), default=-1))
+    for (_, plot), column in model.amount.items():
+        found[plot] += point[column]
+    return found

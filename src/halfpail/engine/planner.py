@@ -14,23 +14,29 @@ from halfpail.engine.baskets import BasketSearch
 from halfpail.engine.draft import Settled
 from halfpail.engine.few_mixes import FewMixes, wishes
 from halfpail.engine.figures import Figures, figures_of
+from halfpail.engine.group_search import GroupSearch
+from halfpail.engine.kinds import Kinds, kinds_of
 from halfpail.engine.one_mix_search import OneMixSearch
-from halfpail.engine.own_mixes import OwnMixes, own_mixes
+from halfpail.engine.own_mixes import OwnMixes, amounts, own_mixes
 from halfpail.engine.pace import Pace
 from halfpail.engine.recipes import Recipe, closest_recipes
 from halfpail.engine.unmet import why_unmet
 
 _ALLOWANCE = 10_000.0
+_LARGE = 300
+"""Bags by beds above which beds of one kind are put together first."""
 _SMALL, _MOST_TIMES = 600, 3.0
 """Bags by beds up to which the allowance is enough, and how often it is given at most."""
 _ONE_MIX_SHARE = 0.1
-_FEW_SHARE, _LARGE_SHARE = 0.25, 0.5
-_FAR, _MANY_BAGS = 0.25, 20
-"""One mix is bettered at once where it is so far off, or where baskets are slow to look at."""
+_FEW_SHARE, _GROUP_SHARE = 0.25, 0.75
+_FAR = 0.25
+"""One mix is bettered at once where it is so far off."""
 _CLOSED = 1e-6
 _OWN_NODES = 3000
 _OWN_WORK = 1_000_000
 _OWN_SHARE = 0.4
+_FIRST_NODES = 50
+_OWN_GAP, _KINDS_GAP = 0.125, 0.02
 
 
 class Planner:
@@ -50,18 +56,29 @@ class Planner:
         figures = figures_of(problem)
         times = min(_MOST_TIMES, max(1.0, figures.bags * figures.plots / _SMALL))
         pace = Pace(effort, times * _ALLOWANCE)
-        easiest, outcome, bound = self._easiest(figures, pace)
+        large = problem.mixes > 1 and figures.bags * figures.plots > _LARGE
+        kinds = kinds_of(problem) if large else None
+        beds = figures if kinds is None else kinds.figures
+        easiest, outcome, bound = self._easiest(
+            beds, pace, _OWN_GAP if kinds is None else _KINDS_GAP
+        )
         if outcome.status is Status.INFEASIBLE:
             return why_unmet(figures, self.solver, proven=True, seconds=pace.seconds)
         pace.tell(None, bound)
-        plan, proven = self._search(figures, pace, easiest, outcome, bound)
+        if kinds is None:
+            plan, proven = self._search(figures, pace, easiest, outcome, bound)
+        else:
+            plan, proven = self._search_large(kinds, figures, pace, easiest, outcome, bound)
         if plan is None:
             return why_unmet(figures, self.solver, proven=proven == inf, seconds=pace.seconds)
         told = "what the bags cost for few mixes" if proven > bound else "a mix for every bed"
         return _answer(plan, max(bound, proven), told, pace.seconds)
 
-    def _easiest(self, figures: Figures, pace: Pace) -> tuple[OwnMixes, Outcome, float]:
-        """Every bed its own mix: whole as far as the time goes, else in parts; and its bound."""
+    def _easiest(self, figures: Figures, pace: Pace, gap: float) -> tuple[OwnMixes, Outcome, float]:
+        """Every bed its own mix: whole as far as the time goes, else in parts; and its bound.
+
+        `gap` is a share of the gap asked for.
+        """
         loose = own_mixes(figures, whole=False)
         parts = self.solver.solve(loose.programme)
         if parts.status is Status.INFEASIBLE:
@@ -72,7 +89,7 @@ class Planner:
             whole.programme,
             Effort(
                 nodes=max(1, min(_OWN_NODES, _OWN_WORK // len(whole.programme.columns))),
-                relative_gap=effort.relative_gap / 8,
+                relative_gap=gap * effort.relative_gap,
                 seconds=None if left is None else _OWN_SHARE * left,
                 should_stop=effort.should_stop,
             ),
@@ -97,11 +114,9 @@ class Planner:
         one.run(0.0, bags)
         if problem.mixes == 1:
             return one.best, one.bound
-        large = figures.bags > _MANY_BAGS
-        few = FewMixes(figures, self.solver, pace.share(_LARGE_SHARE if large else _FEW_SHARE))
+        few = FewMixes(figures, self.solver, pace.share(_FEW_SHARE))
         few.offer(one.best)
-        far = large or few.value - bound > _FAR * few.value
-        if far and few.cutoff > bound and outcome.point:
+        if few.value - bound > _FAR * few.value and few.cutoff > bound and outcome.point:
             few.run(wishes(figures, easiest, outcome.point))
         baskets = BasketSearch(figures, self.solver, pace)
         baskets.offer(few.best)
@@ -111,6 +126,30 @@ class Planner:
             )
             return baskets.best, baskets.bound
         return few.best, bound
+
+    def _search_large(
+        self,
+        kinds: Kinds,
+        figures: Figures,
+        pace: Pace,
+        easiest: OwnMixes,
+        outcome: Outcome,
+        bound: float,
+    ) -> tuple[Settled | None, float]:
+        """Plans by kinds of beds first, then what the bags cost for few mixes."""
+        groups = GroupSearch(figures, kinds, self.solver, pace.share(_GROUP_SHARE), bound)
+        basket = None
+        if outcome.point:
+            basket = [round(outcome.point[column]) for column in easiest.bought]
+            groups.plan(_mean_recipe(kinds.figures, easiest, outcome.point), nodes=_FIRST_NODES)
+            wished = wishes(kinds.figures, easiest, outcome.point)
+            groups.run(wished, amounts(easiest, outcome.point))
+        baskets = BasketSearch(figures, self.solver, pace)
+        baskets.offer(groups.best)
+        if baskets.cutoff > bound:
+            baskets.run(basket)
+            return baskets.best, max(bound, baskets.bound)
+        return groups.best, bound
 
 
 def _mean_recipe(figures: Figures, easiest: OwnMixes, point: tuple[float, ...]) -> list[Recipe]:
