@@ -2,8 +2,11 @@
 
 import re
 
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
+from tests.browser.conftest import FACES
+from tests.browser.test_every_page import RULES
 from tests.web.asking import BLOOD, STARTER, first, mix
 
 
@@ -77,6 +80,16 @@ def test_a_recipe_is_found_and_chalked(at):
     expect(at.page.locator("#answer")).to_contain_text("every recipe was tried")
     at.page.get_by_role("link", name=re.compile(r"^Chalk \d")).first.click()
     expect(at.page.locator("#words")).to_contain_text("4-3.4-2.8 by weight")
+
+
+def test_a_recipe_that_takes_long_comes_by_itself(at):
+    scoops = 19 + FACES.index(at.face)  # a wish that the server has not met before
+    at.go(f"/mixes/recipe?purpose=fruiting&scoops={scoops}&bags=5")
+    answer = at.page.locator("#answer")
+    expect(answer).to_contain_text("recipes are being tried")
+    if at.face.scripts:
+        assert Axe().run(at.page, options=RULES).violations_count == 0
+    expect(answer).to_contain_text("every recipe was tried", timeout=60_000)
 
 
 def test_fast_taps_are_all_counted(scripted):

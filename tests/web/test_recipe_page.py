@@ -1,7 +1,11 @@
 """Finding a recipe on a page: three named choices, other bags, or what is in the way."""
 
+from threading import Event
+
 import pytest
 
+from halfpail.web import long_recipes
+from halfpail.web.views import recipe
 from tests.web.asking import BLOOD, STARTER, first
 from tests.web.reading_pages import read
 
@@ -71,3 +75,52 @@ def test_a_wish_that_cannot_be_read_is_refused(client, asked, told):
     response = client.get(f"/mixes/recipe?{asked}")
     assert response.status_code == 422
     assert told in read(response).text
+
+
+@pytest.fixture
+def many_bags(monkeypatch):
+    """The sample's bags, as if they were too many to try while the page waits."""
+    searches = long_recipes.LongRecipes()
+    monkeypatch.setattr(recipe, "long_recipes", searches)
+    monkeypatch.setattr(long_recipes, "AT_ONCE", 1000)
+    yield searches
+    searches.workers.shutdown()
+
+
+def test_a_long_search_is_waited_for_on_the_page_and_then_told(client, many_bags):
+    address = "/mixes/recipe?purpose=fruiting"
+    held = Event()
+    many_bags.workers.submit(held.wait)
+    waiting = read(client.get(address))
+    answer = waiting.by_id("answer")
+    assert "recipes are being tried" in answer.text
+    assert answer.attributes["hx-get"] == address
+    held.set()
+    many_bags.begun[-1][1].result(timeout=60)
+    told = read(client.get(address))
+    assert "Proven: every recipe was tried" in told.text
+    assert "hx-get" not in told.by_id("answer").attributes
+
+
+def test_a_wish_is_searched_for_once_and_old_ones_are_dropped(client, many_bags):
+    held = Event()
+    many_bags.workers.submit(held.wait)
+    for number in range(long_recipes.MOST_KEPT + 3):
+        client.get(f"/mixes/recipe?grade=4.{number}-3-3")
+    first = many_bags.begun[0][1]
+    client.get("/mixes/recipe?grade=4.3-3-3")
+    assert len(many_bags.begun) == long_recipes.MOST_KEPT
+    assert many_bags.begun[-1][1] is first
+    client.get("/mixes/recipe?grade=5-3-3")
+    client.get("/mixes/recipe?grade=6-3-3")
+    assert sum(not one.cancelled() for _, one in many_bags.begun) == long_recipes.MOST_KEPT
+    for _, one in many_bags.begun:
+        one.cancel()
+    held.set()
+
+
+def test_a_long_search_that_finds_nothing_says_why(client, many_bags):
+    address = "/mixes/recipe?grade=20-20-20"
+    assert "being tried" in read(client.get(address)).text
+    many_bags.begun[-1][1].result(timeout=60)
+    assert "No mix of these bags does it" in read(client.get(address)).text

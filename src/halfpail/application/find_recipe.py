@@ -27,6 +27,15 @@ def find_recipe(wish: RecipeWish, search: Search) -> RecipeAnswer | NoRecipe:
     return _answer(posed, searched)
 
 
+def recipes_to_try(wish: RecipeWish, search: Search) -> int:
+    """How many recipes a wish leaves to try, as a measure of how long it takes.
+
+    Raises:
+        Refusal: the wish contradicts itself, or leaves no bag.
+    """
+    return search.sieve.most_recipes(pose_recipe(wish).problem)
+
+
 def _answer(posed: PosedRecipe, searched: Searched) -> RecipeAnswer:
     wish = posed.wish
     cheap = wish.prefer is Prefer.CHEAPEST

@@ -76,10 +76,11 @@ class NoneSheet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecipePage:
-    """The form, and what was found."""
+    """The form, and what was found, or how many recipes are still being tried."""
 
     bench: Bench
     form: RecipeForm
+    tried: str = ""
     found: FoundSheet | None = None
     none: NoneSheet | None = None
 

@@ -4,7 +4,6 @@ from django.http import HttpResponse, HttpResponseRedirect
 from django.shortcuts import render
 from django.urls import reverse
 
-from halfpail.application.find_recipe import find_recipe
 from halfpail.application.recipe_answer import NoRecipe
 from halfpail.findings import Refusal
 from halfpail.web.bench import Bench
@@ -12,6 +11,7 @@ from halfpail.web.find_bench import bench_of
 from halfpail.web.forms.fields import said
 from halfpail.web.forms.recipe import RecipeForm
 from halfpail.web.home import GardenRequest
+from halfpail.web.long_recipes import long_recipes
 from halfpail.web.pages.recipe import RecipePage, found_sheet, none_sheet
 
 UNPROCESSABLE = 422
@@ -33,10 +33,12 @@ def _page(request: GardenRequest, form: RecipeForm, bench: Bench) -> RecipePage:
     if not form.is_valid():
         return RecipePage(bench=bench, form=form)
     try:
-        answer = find_recipe(form.wish(), request.services.search)
+        answer = long_recipes.ask(form.wish(), request.services.search)
     except Refusal as refusal:
         form.add_error("purpose", [said(fault) for fault in refusal.faults])
         return RecipePage(bench=bench, form=form)
+    if isinstance(answer, int):
+        return RecipePage(bench=bench, form=form, tried=f"{answer:,}")
     if isinstance(answer, NoRecipe):
         return RecipePage(bench=bench, form=form, none=none_sheet(answer, bench, request.look))
     return RecipePage(bench=bench, form=form, found=found_sheet(answer, bench, request.look))
