@@ -10,12 +10,13 @@ from django.views.decorators.http import require_POST
 
 from halfpail.application.account_phosphorus import account_phosphorus
 from halfpail.application.kept import Kept
-from halfpail.application.store_trouble import Missing
+from halfpail.application.store_trouble import DiskFull, Missing, ReadOnly, StoreBusy
 from halfpail.domain.diary import Event, bag_moves_kg
 from halfpail.web.at_hand import bed_need
 from halfpail.web.clock import today
 from halfpail.web.diary_garden import bed_of, diary_garden
 from halfpail.web.forms.diary import FORMS, Day, EventForm
+from halfpail.web.forms.fields import said
 from halfpail.web.home import GardenRequest, Home, at_home
 from halfpail.web.pages.diary import (
     KINDS,
@@ -27,7 +28,7 @@ from halfpail.web.pages.diary import (
 )
 from halfpail.web.recipes import known_mixes
 
-SEE_OTHER, UNPROCESSABLE = 303, 422
+SEE_OTHER, UNPROCESSABLE, UNAVAILABLE = 303, 422, 503
 LONGEST_YEAR = 4
 # What an address may fill in.
 OFFERED = frozenset({"mix", "rounds", "bed", "of", "scoops", "bag", "note"})
@@ -64,16 +65,21 @@ def write(request: GardenRequest, kind: str) -> HttpResponse:
         look=request.look,
     )
     title, form_of = FORMS[kind]
+    status = 200
     if request.method != "POST":
         form = form_of(
             None, day, {name: request.GET[name] for name in OFFERED & request.GET.keys()}
         )
     else:
         form = form_of(request.POST, day)
+        status = UNPROCESSABLE
         if form.is_valid():
-            return _written(request, form)
+            try:
+                return _written(request, form)
+            except (StoreBusy, DiskFull, ReadOnly) as trouble:
+                form.add_error("on", said(trouble.faults[0]))
+                status = UNAVAILABLE
     page = WritePage(title=title, form=form, kinds=KINDS, kind=kind)
-    status = UNPROCESSABLE if form.faulty else 200
     return render(request, "halfpail/diary_write.html", {"page": page}, status=status)
 
 
