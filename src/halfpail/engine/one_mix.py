@@ -18,6 +18,7 @@ from halfpail.engine.recipes import Mixes, may_meet, mixes_of, parts
 from halfpail.engine.search import Search
 
 _CHUNK = 100
+_EVERY = slice(None)
 
 
 def supports(
@@ -191,18 +192,13 @@ def _money(
     """Least money for the bags of so many rounds; inf where too few are there."""
     f = figures
     used = mixes.scoops[rows] * (rounds * f.measure_kg / f.measure)
-    count = np.ceil((used - f.shed_kg) / f.bag_kg - 1e-9)
-    count = np.maximum(count, 0.0)
+    count = fewest_bags(f, used)
     offered = f.offered.copy()
     offered[list(hand.closed)] = 0
     short = (count > offered).any(axis=1)
-    rest = np.maximum(used - count * f.bag_kg, 0.0)
-    whole = count * f.price
-    over = (whole.sum(axis=1) > f.budget * (1 + 1e-9)) if f.budget < inf else np.False_
-    with_shed = whole + np.minimum(rest, f.shed_kg) * f.shed_price
-    # A dearer shed may be spared by one more bag; the cheaper of the two is a bound.
-    spared = np.ceil(used / f.bag_kg - 1e-9) * f.price
-    money = np.where(f.shed_price > 0, np.minimum(with_shed, spared), with_shed)
+    spent = (count * f.price).sum(axis=1)
+    over = (spent > f.budget * (1 + 1e-9)) if f.budget < inf else np.False_
+    money = bag_money(f, used, count)
     for bag in range(f.bags):
         if price[bag] > 0:
             money[:, bag] = price[bag] / f.measure_kg[bag] * (used[:, bag] - f.shed_kg[bag])
@@ -210,3 +206,33 @@ def _money(
             money[:, bag] = np.maximum(money[:, bag], f.price[bag])
     total = money.sum(axis=1)
     return np.where(short | over, inf, total)
+
+
+def fewest_bags(figures: Figures, used_kg: Floats, bag: int | slice = _EVERY) -> Floats:
+    """Fewest bags to buy where so much is used, of each bag or of one."""
+    f = figures
+    count: Floats = np.ceil((used_kg - f.shed_kg[bag]) / f.bag_kg[bag] - 1e-9)
+    return np.maximum(count, 0.0)
+
+
+def bag_money(
+    figures: Figures, used_kg: Floats, fewest: Floats, bag: int | slice = _EVERY
+) -> Floats:
+    """Least money for what is used, of each bag or of one, where at least the `fewest` are bought.
+
+    Where what is in the shed has a price too, more bags may spare it: as far as they are used up,
+    or one more.
+    """
+    size, price, shed = figures.bag_kg[bag], figures.price[bag], figures.shed_price[bag]
+
+    def money(count: Floats) -> Floats:
+        rest = np.clip(used_kg - count * size, 0.0, figures.shed_kg[bag])
+        total: Floats = count * price + rest * shed
+        return total
+
+    least = money(fewest)
+    if np.any(shed > 0):
+        whole = np.floor(used_kg / size + 1e-9)
+        for count in (whole, whole + 1.0):
+            np.minimum(least, money(np.maximum(count, fewest)), out=least)
+    return least

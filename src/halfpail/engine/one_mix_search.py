@@ -13,6 +13,7 @@ from halfpail.engine.figures import Floats, Wholes
 from halfpail.engine.one_mix import Hand, bounds, hands, recipes_over, supports
 from halfpail.engine.own_mixes import own_mixes, prices_of, worth_to_beds
 from halfpail.engine.recipes import Recipe, may_meet, mixes_of
+from halfpail.engine.round_prices import bounds_by_rounds
 from halfpail.engine.search import ROUNDED, Search
 
 MOST_SETS = 150_000
@@ -212,10 +213,15 @@ class OneMixSearch(Search):
         """Bound recipes with the prices of their set: one pass over all beds."""
         if prices is None:
             return np.full(len(rows), -inf)
-        table = capped_costs(self.figures, mixes_of(self.figures, rows), prices.worth)
-        self.pace.spend(len(rows) * self.figures.plots * 1e-3)
-        rest = prices.of(self._places(chosen, hand)) - prices.fixed + prices.held
-        found: Floats = table.sum(axis=1) + rest
+        f, mixes = self.figures, mixes_of(self.figures, rows)
+        self.pace.spend(len(rows) * f.plots * 1e-3)
+        found = np.full(len(rows), -inf)
+        if chosen:
+            found = bounds_by_rounds(f, mixes, chosen, hand, prices.worth, self.cutoff)
+        if prices.held or not chosen:
+            rest = prices.of(self._places(chosen, hand)) - prices.fixed + prices.held
+            beds = capped_costs(f, mixes, prices.worth).sum(axis=1)
+            found = np.maximum(found, beds + rest)
         return found
 
     def _try_best(self, rows: Wholes, found: Floats) -> None:
