@@ -19,6 +19,7 @@ from halfpail.engine.basket_choices import BasketChoices
 from halfpail.engine.basket_prices import BasketPrices, Look
 from halfpail.engine.bed_costs import capped_costs
 from halfpail.engine.bed_tables import exact_costs
+from halfpail.engine.draft import Settled
 from halfpail.engine.few_recipes import (
     bound_on_choices,
     cheapest_choice,
@@ -32,6 +33,8 @@ from halfpail.engine.recipes import Mixes, Recipe, all_recipes, mixes_of
 from halfpail.engine.search import ROUNDED, Search
 from halfpail.engine.stock import fixed_part, idle_kg, only_there
 
+_LONG, _WIDE = 1500.0, 0.05
+"""Work after which another search is asked for a plan, where the gap is a larger share."""
 _LOOKS = 4
 """Looks at prices before choices are tried harder."""
 _HARDEST = 3
@@ -80,8 +83,17 @@ class BasketSearch(Search):
 
     # -- the search ---------------------------------------------------------------------------
 
-    def run(self, first: Sequence[int] | None = None) -> None:
-        """Search until the gap asked for is proven or the work is spent."""
+    def run(
+        self,
+        first: Sequence[int] | None = None,
+        other: Callable[[], Settled | None] | None = None,
+    ) -> None:
+        """Search until the gap asked for is proven or the work is spent.
+
+        A search that takes long and is far from its end asks once what `other` search finds: the better the plan, the
+        fewer baskets there are to look into.
+        """
+        long = self.pace.left - _LONG
         none = np.zeros(self.figures.bags, dtype=np.int64)
         self._look_into(_Node(low=none, high=self.figures.offered.copy(), bound=-inf))
         if first is not None:
@@ -91,6 +103,10 @@ class BasketSearch(Search):
         while self.queue and not self.pace.over():
             if self.queue[0][0] >= self.cutoff:
                 break
+            if other is not None and self.pace.left < long and self._is_wide:
+                self.offer(other())
+                other = None
+                continue
             node = heappop(self.queue)[2]
             self._look_into(node)
             self.pace.tell(None if self.best is None else self.value, self.bound)
@@ -113,6 +129,11 @@ class BasketSearch(Search):
         """No plan is cheaper than this."""
         waiting = self.queue[0][0] if self.queue else inf
         return min(waiting, self.floor, self.value)
+
+    @property
+    def _is_wide(self) -> bool:
+        """Whether so much is open that a better plan may be there."""
+        return self.value - self.bound > _WIDE * self.value
 
     def _push(self, node: _Node) -> None:
         if node.bound >= self.cutoff:

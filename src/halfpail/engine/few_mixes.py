@@ -14,9 +14,9 @@ import numpy as np
 from halfpail.application.ports import SeasonEffort
 from halfpail.domain.season import SeasonProblem
 from halfpail.engine.draft import Settled
-from halfpail.engine.figures import Figures, Floats, figures_of
+from halfpail.engine.figures import Floats, figures_of
+from halfpail.engine.groups import shared_out
 from halfpail.engine.one_mix_search import OneMixSearch
-from halfpail.engine.own_mixes import OwnMixes
 from halfpail.engine.pace import Pace
 from halfpail.engine.recipes import Recipe
 from halfpail.engine.search import Search
@@ -35,7 +35,7 @@ class FewMixes(Search):
         if self.best is not None:
             self._better(self.best)
         for count in range(mixes, 1, -1):
-            self._from_scratch(_shared_out(wished, count), count)
+            self._from_scratch(shared_out(wished, count), count)
         if self.best is not None:
             self._better(self.best)
 
@@ -125,32 +125,6 @@ class FewMixes(Search):
             scoops = search.best.stirs[0].scoops
             recipe = tuple(scoops.get(bag.key, 0) for bag in figures.problem.ingredients)
         return recipe, search.best
-
-
-def wishes(figures: Figures, easiest: OwnMixes, point: Sequence[float]) -> Floats:
-    """What each bed (row) would have its own mix made of, as shares of contents."""
-    found = np.zeros((figures.plots, figures.contents.shape[1]))
-    for (bag, plot), column in easiest.amount.items():
-        found[plot] += point[column] * figures.contents[bag]
-    shares: Floats = found / np.maximum(found.sum(axis=1, keepdims=True), 1e-12)
-    return shares
-
-
-def _shared_out(wishes: Floats, count: int) -> list[int]:
-    """Beds in `count` groups of like wishes: far-apart beds first, then the nearest middle."""
-    middles = [wishes[int(np.argmax(((wishes - wishes.mean(axis=0)) ** 2).sum(axis=1)))]]
-    while len(middles) < count:
-        near = np.min([((wishes - middle) ** 2).sum(axis=1) for middle in middles], axis=0)
-        middles.append(wishes[int(near.argmax())])
-    group = np.zeros(len(wishes), dtype=int)
-    for _ in range(10):
-        far = np.array([((wishes - middle) ** 2).sum(axis=1) for middle in middles])
-        group = far.argmin(axis=0)
-        middles = [
-            wishes[group == n].mean(axis=0) if (group == n).any() else middles[n]
-            for n in range(count)
-        ]
-    return [int(n) for n in group]
 
 
 def _given(problem: SeasonProblem, plan: Settled) -> Floats:

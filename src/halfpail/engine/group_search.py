@@ -24,6 +24,7 @@ from halfpail.engine.group_mixes import group_mixes
 from halfpail.engine.groups import Groups, likely_groups
 from halfpail.engine.kinds import Kinds
 from halfpail.engine.near_recipes import near_recipes
+from halfpail.engine.own_mixes import own_mixes, wishes
 from halfpail.engine.pace import Pace
 from halfpail.engine.portion_plan import PortionPlan
 from halfpail.engine.recipes import Mixes, Recipe, lowest_terms, mixes_of
@@ -65,9 +66,14 @@ class GroupSearch(Search):
         self.open: list[tuple[float, int, Iterator[list[Recipe]]]] = []
         self.order = count()
 
-    def run(self, wished: Floats, amount: Floats) -> None:
-        """Start from what the kinds wish for (rows of contents) and how much they take."""
+    def run(self) -> None:
+        """Start from what the kinds would have their own mixes made of, and step on from there."""
         mixes = self.figures.problem.mixes
+        own = own_mixes(self.kinds.figures)
+        outcome = self._solve(own.programme, nodes=_FEW_NODES)
+        if not outcome.point:
+            return
+        wished, amount = wishes(own, self.kinds.figures, outcome.point)
         found: dict[Groups, _Shared] = {}
         for groups in likely_groups(wished, amount, mixes):
             if self._over():

@@ -207,9 +207,11 @@ def worth_to_beds(figures: Figures, model: OwnMixes, outcome: Outcome) -> Floats
     return worth
 
 
-def amounts(model: OwnMixes, point: Sequence[float]) -> Floats:
-    """Measures that each bed gets at a point of the programme."""
-    found = np.zeros(1 + max((plot for _, plot in model.amount), default=-1))
-    for (_, plot), column in model.amount.items():
-        found[plot] += point[column]
-    return found
+def wishes(model: OwnMixes, figures: Figures, point: Sequence[float]) -> tuple[Floats, Floats]:
+    """What each bed would have its own mix made of (rows: shares of contents); its measures."""
+    found = np.zeros((figures.plots, figures.contents.shape[1]))
+    measures = np.zeros(figures.plots)
+    for (bag, plot), column in model.amount.items():
+        found[plot] += point[column] * figures.contents[bag]
+        measures[plot] += point[column]
+    return found / np.maximum(found.sum(axis=1, keepdims=True), 1e-12), measures

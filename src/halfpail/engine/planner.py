@@ -12,12 +12,12 @@ from halfpail.blending.programme import Outcome, Status
 from halfpail.domain.season import SeasonPlan, SeasonProblem, Unmet
 from halfpail.engine.baskets import BasketSearch
 from halfpail.engine.draft import Settled
-from halfpail.engine.few_mixes import FewMixes, wishes
+from halfpail.engine.few_mixes import FewMixes
 from halfpail.engine.figures import Figures, figures_of
 from halfpail.engine.group_search import GroupSearch
 from halfpail.engine.kinds import Kinds, kinds_of
 from halfpail.engine.one_mix_search import OneMixSearch
-from halfpail.engine.own_mixes import OwnMixes, amounts, own_mixes
+from halfpail.engine.own_mixes import OwnMixes, own_mixes, wishes
 from halfpail.engine.pace import Pace
 from halfpail.engine.recipes import Recipe, closest_recipes
 from halfpail.engine.unmet import why_unmet
@@ -28,7 +28,7 @@ _LARGE = 300
 _SMALL, _MOST_TIMES = 600, 3.0
 """Bags by beds up to which the allowance is enough, and how often it is given at most."""
 _ONE_MIX_SHARE = 0.1
-_FEW_SHARE, _GROUP_SHARE = 0.25, 0.75
+_FEW_SHARE, _GROUP_SHARE, _OTHER_SHARE = 0.25, 0.75, 0.5
 _FAR = 0.25
 """One mix is bettered at once where it is so far off."""
 _CLOSED = 1e-6
@@ -117,13 +117,19 @@ class Planner:
         few = FewMixes(figures, self.solver, pace.share(_FEW_SHARE))
         few.offer(one.best)
         if few.value - bound > _FAR * few.value and few.cutoff > bound and outcome.point:
-            few.run(wishes(figures, easiest, outcome.point))
+            few.run(wishes(easiest, figures, outcome.point)[0])
         baskets = BasketSearch(figures, self.solver, pace)
         baskets.offer(few.best)
+
+        def by_groups() -> Settled | None:
+            share = pace.share(_OTHER_SHARE)
+            groups = GroupSearch(figures, kinds_of(problem), self.solver, share, bound)
+            groups.run()
+            return groups.best
+
         if baskets.cutoff > bound:
-            baskets.run(
-                [round(outcome.point[c]) for c in easiest.bought] if outcome.point else None
-            )
+            basket = [round(outcome.point[c]) for c in easiest.bought] if outcome.point else None
+            baskets.run(basket, by_groups)
             return baskets.best, baskets.bound
         return few.best, bound
 
@@ -142,8 +148,7 @@ class Planner:
         if outcome.point:
             basket = [round(outcome.point[column]) for column in easiest.bought]
             groups.plan(_mean_recipe(kinds.figures, easiest, outcome.point), nodes=_FIRST_NODES)
-            wished = wishes(kinds.figures, easiest, outcome.point)
-            groups.run(wished, amounts(easiest, outcome.point))
+        groups.run()
         baskets = BasketSearch(figures, self.solver, pace)
         baskets.offer(groups.best)
         if baskets.cutoff > bound:
