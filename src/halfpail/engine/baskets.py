@@ -90,8 +90,8 @@ class BasketSearch(Search):
     ) -> None:
         """Search until the gap asked for is proven or the work is spent.
 
-        A search that takes long and is far from its end asks once what `other` search finds: the better the plan, the
-        fewer baskets there are to look into.
+        A search that takes long and is far from its end asks once what `other` search finds: the
+        better the plan, the fewer baskets there are to look into.
         """
         long = self.pace.left - _LONG
         none = np.zeros(self.figures.bags, dtype=np.int64)
