@@ -12,7 +12,7 @@ from math import ceil, floor, inf
 
 import numpy as np
 
-from halfpail.engine.bed_costs import capped_costs
+from halfpail.engine.bed_costs import capped_costs_at
 from halfpail.engine.figures import Figures, Floats, Side
 from halfpail.engine.recipes import Mixes
 
@@ -123,7 +123,7 @@ def costs_at(figures: Figures, mixes: Mixes, worth: Floats, mix_prices: Floats) 
 
     Straight bags go by their worth. Answers an array by price, recipe and bed.
     """
-    found = np.array([capped_costs(figures, mixes, worth, price) for price in mix_prices])
+    found = capped_costs_at(figures, mixes, worth, mix_prices)
     if not any(figures.straight):
         return found
     per_measure = worth * figures.measure_kg
