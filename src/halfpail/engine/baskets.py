@@ -133,7 +133,7 @@ class BasketSearch(Search):
     @property
     def _is_wide(self) -> bool:
         """Whether so much is open that a better plan may be there."""
-        return self.value - self.bound > _WIDE * self.value
+        return self.best is None or self.value - self.bound > _WIDE * self.value
 
     def _push(self, node: _Node) -> None:
         if node.bound >= self.cutoff:
