@@ -7,7 +7,6 @@ what is best is planned bed by bed. That it is the best is for others to prove.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from itertools import count
 from math import ceil, inf
@@ -21,6 +20,7 @@ from halfpail.engine.bed_tables import exact_costs
 from halfpail.engine.chosen_mixes import ChosenMixes, chosen_mixes
 from halfpail.engine.figures import Figures, Floats
 from halfpail.engine.group_mixes import group_mixes
+from halfpail.engine.group_shares import GroupShares, Shared, groups_of, in_parts
 from halfpail.engine.groups import Groups, likely_groups
 from halfpail.engine.kinds import Kinds
 from halfpail.engine.near_recipes import near_recipes
@@ -30,27 +30,12 @@ from halfpail.engine.portion_plan import PortionPlan
 from halfpail.engine.recipes import Mixes, Recipe, lowest_terms, mixes_of
 from halfpail.engine.search import Search, stirred
 
-_TURNS = 6
-_BETTER = 1e-3
-"""A turn that brings less than this share ends the turns."""
-_PARTS = 10_000
-"""Whole parts that stand for a mix of any shares."""
 _STARTS = 4
 _MORE_ROUNDS = (0, 1, 3)
 _NODES, _GAP = 200, 0.01
 _FEW_NODES = 60
 _NEARLY, _LIKELY, _STEPS = 1.03, 400, 120
 _TINY = 1e-9
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Shared:
-    """Kinds shared out: the groups, each kind's part of its mix, what it costs, scoops by group."""
-
-    value: float
-    groups: Groups
-    part: Floats
-    scoops: tuple[tuple[float, ...], ...]
 
 
 class GroupSearch(Search):
@@ -74,11 +59,12 @@ class GroupSearch(Search):
         if not outcome.point:
             return
         wished, amount = wishes(own, self.kinds.figures, outcome.point)
-        found: dict[Groups, _Shared] = {}
+        shares = GroupShares(self.kinds.figures, self._solve)
+        found: dict[Groups, Shared] = {}
         for groups in likely_groups(wished, amount, mixes):
             if self._over():
                 return
-            shared = self._come_to_rest(groups, amount)
+            shared = shares.come_to_rest(groups, amount)
             if shared is not None:
                 found.setdefault(shared.groups, shared)
         for shared in sorted(found.values(), key=lambda s: s.value)[:_STARTS]:
@@ -93,49 +79,9 @@ class GroupSearch(Search):
     def _over(self) -> bool:
         return self.cutoff <= self.bound or self.pace.over()
 
-    # -- any shares -----------------------------------------------------------------------------
-
-    def _come_to_rest(self, groups: Groups, amount: Floats) -> _Shared | None:
-        """Mixes and parts in turn until neither gets better."""
-        part, best = _parts(groups, amount), None
-        for _ in range(_TURNS):
-            model = group_mixes(self.kinds.figures, groups, part)
-            outcome = self._solve(model.programme)
-            if not outcome.point or outcome.value is None:
-                return best
-            if best is not None and outcome.value > best.value * (1 - _BETTER):
-                return best
-            bags = self.figures.bags
-            scoops = tuple(model.scoops(outcome.point, bags, g) for g in range(len(groups)))
-            best = _Shared(value=outcome.value, groups=groups, part=part, scoops=scoops)
-            shared = self._shared_by([_in_parts(row) for row in scoops])
-            if shared is None:
-                return best
-            groups, part = shared
-        return best
-
-    def _shared_by(self, recipes: list[Recipe]) -> tuple[Groups, Floats] | None:
-        """Who takes which of these mixes, where a kind takes only what it takes most of."""
-        real, _ = stirred(recipes, None)
-        model = chosen_mixes(self.kinds.figures, real, whole_measures=False)
-        outcome = self._solve(_in_part(model.programme))
-        return self._groups_of(model, outcome) if outcome.point else None
-
-    def _groups_of(self, model: ChosenMixes, outcome: Outcome) -> tuple[Groups, Floats]:
-        taken = np.zeros((len(model.recipes), self.kinds.figures.plots))
-        for (recipe, kind), column in model.mixed.items():
-            taken[recipe, kind] = outcome.point[column]
-        owner = taken.argmax(axis=0)
-        groups = tuple(
-            tuple(int(kind) for kind in np.flatnonzero(owner == recipe))
-            for recipe in range(len(model.recipes))
-            if (owner == recipe).any()
-        )
-        return groups, _parts(groups, taken.sum(axis=0))
-
     # -- whole scoops ---------------------------------------------------------------------------
 
-    def _in_scoops(self, shared: _Shared) -> None:
+    def _in_scoops(self, shared: Shared) -> None:
         most = self.figures.problem.most_scoops
         fewest = [max(1, ceil(sum(row) / most)) for row in shared.scoops]
         for more in _MORE_ROUNDS:
@@ -193,7 +139,7 @@ class GroupSearch(Search):
         """Prices of the bags [money per kg] with these mixes and this basket."""
         held = (basket, basket)
         model = chosen_mixes(self.kinds.figures, recipes, whole_measures=False, basket=held)
-        outcome = self._solve(_in_part(model.programme))
+        outcome = self._solve(in_parts(model.programme))
         if not outcome.row_prices:
             return None
         worth: Floats = np.maximum(0.0, -np.array([outcome.row_prices[r] for r in model.supply]))
@@ -222,7 +168,7 @@ class GroupSearch(Search):
     def _steps(self, model: ChosenMixes, outcome: Outcome, worth: Floats) -> Iterator[list[Recipe]]:
         """A scoop moved in one recipe, the likeliest first; then a round more or less of one."""
         yield from self._likely_steps(model.recipes, worth)
-        groups, part = self._groups_of(model, outcome)
+        groups, part = groups_of(model, outcome, self.kinds.figures.plots)
         rounds = [max(1, round(outcome.point[column])) for column in model.rounds][: len(groups)]
         for place in range(len(groups)):
             for more in (1, -1):
@@ -275,24 +221,3 @@ class GroupSearch(Search):
             seconds=self.pace.seconds_left,
             should_stop=self.pace.effort.should_stop,
         )
-
-
-def _parts(groups: Groups, amount: Floats) -> Floats:
-    """Each kind's part of its group's mix when the groups' kinds take these amounts."""
-    part = np.zeros(len(amount))
-    for kinds in groups:
-        members = list(kinds)
-        total = amount[members].sum()
-        part[members] = amount[members] / total if total > _TINY else 1.0 / len(members)
-    return part
-
-
-def _in_parts(scoops: Sequence[float]) -> Recipe:
-    """A mix of any shares as a recipe of very many scoops."""
-    total = sum(scoops)
-    return tuple(round(n / total * _PARTS) if total > _TINY else 0 for n in scoops)
-
-
-def _in_part(programme: Programme) -> Programme:
-    """The programme with nothing whole."""
-    return replace(programme, columns=tuple(replace(c, whole=False) for c in programme.columns))
