@@ -8,6 +8,7 @@ import resource
 import signal
 import sys
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
@@ -25,6 +26,7 @@ from halfpail.storage.store_file import FILE_NAME
 
 DAY = date(2027, 4, 1)
 SCOOP_KG = Fraction(1, 1000)
+CHANGES = ("CREATE", "ALTER", "INSERT", "UPDATE", "DROP", "PRAGMA U")
 
 
 def say(word: object) -> None:
@@ -92,28 +94,30 @@ def serve(folder: Path) -> None:
     running.let_go()
 
 
+@dataclass
+class DieBefore:
+    """Watches a change of the form, and kills its process before this many statements of it."""
+
+    left: int
+
+    def __call__(self, execute, sql, params, many, context):
+        """Count a statement down and let it be done."""
+        if sql.lstrip().upper().startswith(CHANGES):
+            self.left -= 1
+            if self.left == 0:
+                os.kill(os.getpid(), signal.SIGKILL)
+        return execute(sql, params, many, context)
+
+
 def step_up(folder: Path, statements: str) -> None:
     """Open with a program of the second form, and die before the given statement of the change."""
     setup.start_django({"MIGRATION_MODULES": {"storage": "tests.storage.steps"}})
     for module in (setup, opening):
         module.newest_version = lambda: 2  # type: ignore[attr-defined]  # a program of the next form
-    left = int(statements)
-
-    def count_down(execute, sql, params, many, context):
-        nonlocal left
-        if (
-            sql.lstrip()
-            .upper()
-            .startswith(("CREATE", "ALTER", "INSERT", "UPDATE", "DROP", "PRAGMA U"))
-        ):
-            left -= 1
-            if left == 0:
-                os.kill(os.getpid(), signal.SIGKILL)
-        return execute(sql, params, many, context)
-
-    with connection.execute_wrapper(count_down):
+    dying = DieBefore(int(statements))
+    with connection.execute_wrapper(dying):
         open_store(Opening(folder=folder))
-    say(left)
+    say(dying.left)
 
 
 def main() -> None:

@@ -20,6 +20,7 @@ from halfpail.web.clock import today
 from halfpail.web.season_text import SEASON, SeasonAsked, SeasonFound, read_text
 from halfpail.wiring import services
 from tests.web.asking import Sender
+from tests.web.in_trouble import held_by_another
 from tests.web.reading_pages import Page, doubled_ids, inline, read, unlabelled
 
 PATIENCE = 600
@@ -418,6 +419,17 @@ def test_a_wrong_name_is_refused_at_its_field(small, no_process, name):
     response = small.send(f"/season/jobs/{job.key}/keep", {"name": name})
     assert response.status_code == 422
     assert read(response).by_id("id_name_error").text.strip()
+    assert small.shelf.seasons.all() == ()
+
+
+def test_a_name_stays_where_the_plan_cannot_be_kept_now(small, no_process):
+    job = planned(small)
+    with held_by_another():
+        response = small.send(f"/season/jobs/{job.key}/keep", {"name": "Spring"})
+    assert response.status_code == 503
+    page = read(response)
+    assert "Wait a moment and try again" in page.by_id("id_name_error").text
+    assert page.by_id("id_name").attributes["value"] == "Spring"
     assert small.shelf.seasons.all() == ()
 
 

@@ -1,14 +1,12 @@
 """Trouble with the store as the pages tell it, made for real: a full disk, a lock, a lost file."""
 
-import sqlite3
 from collections.abc import Iterator
-from contextlib import closing
 
 import pytest
 from django.db import connection
 
-from halfpail.storage.store_file import FILE_NAME
-from halfpail.wiring import services
+from tests.web.asking import mix
+from tests.web.in_trouble import held_by_another
 from tests.web.reading_pages import read
 
 LONG = "3-4-4\n" + "\n".join(f"a line of no figures, number {line}" for line in range(80))
@@ -28,13 +26,8 @@ def full_disk(sample) -> Iterator[None]:
 @pytest.fixture
 def locked(sample) -> Iterator[None]:
     """Another program writes and does not end."""
-    assert services().folder
-    connection.ensure_connection()
-    connection.cursor().execute("PRAGMA busy_timeout = 20")
-    with closing(sqlite3.connect(services().folder / FILE_NAME)) as other:
-        other.execute("BEGIN IMMEDIATE")
+    with held_by_another():
         yield
-        other.rollback()
 
 
 def fill_up(sample) -> None:
@@ -71,6 +64,35 @@ def test_a_locked_store_keeps_the_entry_on_the_page(sample, locked):
     assert response.status_code == 503
     assert read(response).by_id("id_name").attributes["value"] == "Renamed"
     assert sample.shelf.beds.get(1).value.name != "Renamed"
+
+
+@pytest.mark.parametrize(
+    ("page", "address", "box", "typed"),
+    [
+        ("/bags/1", "/bags/1", "name", "Typed meanwhile"),
+        ("/settings", "/settings", "name", "Typed meanwhile"),
+        (mix(Blood_meal=2), "/mixes/keep", "name", "Typed meanwhile"),
+        ("/season", "/season/plan", "budget", "77"),
+        ("/diary/write/note", "/diary/write/note", "note", "Typed meanwhile"),
+    ],
+)
+def test_no_form_loses_what_was_typed_while_the_store_is_locked(
+    sample, locked, page, address, box, typed
+):
+    told = {**sample.filled(page), box: typed, "mixes": "1"}
+    response = sample.send(address, told)
+    answer = read(response)
+    assert response.status_code == 503
+    assert "Wait a moment and try again" in answer.text
+    kept = answer.by_id(f"id_{box}")
+    assert typed in (kept.attributes.get("value", ""), kept.text.strip())
+
+
+def test_what_was_understood_is_told_though_no_draft_can_be_kept(sample, locked):
+    told = sample.filled("/bags/new", name="Looked at", label="5-5-5")
+    response = sample.send("/bags/new", {**told, "look": "1"})
+    assert response.status_code == 200
+    assert read(response).by_id("id_name").attributes["value"] == "Looked at"
 
 
 @pytest.mark.parametrize("address", ["/bags/99", "/beds/99", "/bags/99999999999999999999"])

@@ -38,19 +38,23 @@ class NameTaken(StoreTrouble):
     remedy = "Give each a name of its own."
 
 
-class StoreBusy(StoreTrouble):
+class Unwritable(StoreTrouble):
+    """The store cannot be written to now, however sound what was typed is."""
+
+
+class StoreBusy(Unwritable):
     """Something else is writing to the store and did not finish in time."""
 
     remedy = "Nothing of yours was changed. Wait a moment and try again."
 
 
-class DiskFull(StoreTrouble):
+class DiskFull(Unwritable):
     """The disk is full, so this could not be kept. Nothing that was kept before is lost."""
 
     remedy = "Free some space on the disk and save again; you can still look at everything."
 
 
-class ReadOnly(StoreTrouble):
+class ReadOnly(Unwritable):
     """The store cannot be written to; you can look at everything but change nothing."""
 
     remedy = "Make the file and its folder writable, or choose another folder, and start again."

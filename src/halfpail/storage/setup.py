@@ -10,7 +10,7 @@ from django.db import connection, connections, transaction
 from django.db.migrations.executor import MigrationExecutor
 
 from halfpail.storage import settings
-from halfpail.storage.store_file import APPLICATION_ID, address_of, newest_version
+from halfpail.storage.store_file import APPLICATION_ID, address_of, is_lonely, newest_version
 
 
 def start_django(more: Mapping[str, Any] | None = None) -> None:
@@ -33,11 +33,12 @@ def point_at(path: Path, *, read_only: bool, busy_seconds: float) -> None:
     usual = settings.DATABASES["default"]["OPTIONS"]
     assert isinstance(usual, dict)
     options = {**usual, "timeout": busy_seconds}
+    name = str(path)
     if read_only:
         del options["init_command"]
-    connections.settings["default"].update(
-        NAME=address_of(path, immutable=True) if read_only else str(path), OPTIONS=options
-    )
+        # What a killed program kept last lies in the log beside the file, and is to be seen too.
+        name = address_of(path, immutable=is_lonely(path), read_only=True)
+    connections.settings["default"].update(NAME=name, OPTIONS=options)
     connection.settings_dict.update(connections.settings["default"])
 
 

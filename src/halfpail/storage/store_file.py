@@ -44,10 +44,20 @@ def made_at(path: Path) -> datetime:
     return datetime.fromtimestamp(path.stat().st_mtime, tz=UTC)
 
 
-def address_of(path: Path, *, immutable: bool = False) -> str:
-    """The address SQLite opens a file under; an immutable one is read without a trace."""
-    how = "mode=ro&immutable=1" if immutable else "mode=rw"
+def address_of(path: Path, *, immutable: bool = False, read_only: bool = False) -> str:
+    """The address SQLite opens a file under; an immutable one is read without a trace.
+
+    >>> address_of(Path("/shed/garden.sqlite3"), read_only=True)
+    'file:/shed/garden.sqlite3?mode=ro'
+    """
+    how = "mode=ro&immutable=1" if immutable else "mode=ro" if read_only else "mode=rw"
     return f"file:{quote(str(path.absolute()))}?{how}"
+
+
+def is_lonely(path: Path) -> bool:
+    """Whether all rows lie in the file itself: no log beside it holds any, as after a crash."""
+    wal = path.with_name(path.name + "-wal")
+    return not (wal.exists() and wal.stat().st_size)
 
 
 def look_at(path: Path) -> StoreFile:
@@ -58,8 +68,7 @@ def look_at(path: Path) -> StoreFile:
         NotAStore: it belongs to another program, or holds no rows of ours.
         StoreTrouble: it cannot be opened now.
     """
-    wal = path.with_name(path.name + "-wal")
-    lonely = not (wal.exists() and wal.stat().st_size)
+    lonely = is_lonely(path)
     try:
         with closing(sqlite3.connect(address_of(path, immutable=lonely), uri=True)) as file:
             return _look_at(path, file, loose=lonely and _is_marked_wal(path))

@@ -10,7 +10,7 @@ from django.views.decorators.http import require_POST
 
 from halfpail.application.account_phosphorus import account_phosphorus
 from halfpail.application.kept import Kept
-from halfpail.application.store_trouble import DiskFull, Missing, ReadOnly, StoreBusy
+from halfpail.application.store_trouble import Missing, Unwritable
 from halfpail.domain.diary import Event, bag_moves_kg
 from halfpail.web.at_hand import bed_need
 from halfpail.web.clock import today
@@ -76,7 +76,7 @@ def write(request: GardenRequest, kind: str) -> HttpResponse:
         if form.is_valid():
             try:
                 return _written(request, form)
-            except (StoreBusy, DiskFull, ReadOnly) as trouble:
+            except Unwritable as trouble:
                 form.add_error("on", said(trouble.faults[0]))
                 status = UNAVAILABLE
     page = WritePage(title=title, form=form, kinds=KINDS, kind=kind)

@@ -1,6 +1,7 @@
 """Adding, changing and removing what is kept under a name: the same steps for bags and beds."""
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
@@ -11,7 +12,7 @@ from django.urls import reverse
 
 from halfpail.application.kept import Kept
 from halfpail.application.shelf_ports import Drawer
-from halfpail.application.store_trouble import Conflict, DiskFull, NameTaken, ReadOnly, StoreBusy
+from halfpail.application.store_trouble import Conflict, NameTaken, Unwritable
 from halfpail.web.forms.entry import EntryForm
 from halfpail.web.forms.fields import said
 from halfpail.web.home import GardenRequest, Home
@@ -137,7 +138,9 @@ def _sent(request: GardenRequest, kind: Kind[T], key: int | None = None) -> Kept
     if only_looks := bool(request.htmx) or LOOK in request.POST:
         # A draft that comes in behind the saving of the same form is no draft any more.
         if kept is None or form.cleaned_data.get("version") == kept.version:
-            kind.home(request).store.drafts.keep(kind.draft(key), _plain(request.POST))
+            # Where nothing can be kept now, what was understood is told all the same.
+            with suppress(Unwritable):
+                kind.home(request).store.drafts.keep(kind.draft(key), _plain(request.POST))
         form.be_patient()
     return KeptPage(form=form, kept=kept, is_sound=sound and not only_looks)
 
@@ -155,7 +158,7 @@ def _saved(
         return _shown(request, kind, page)
     except Conflict as conflict:
         return _shown(request, kind, _beside(request, kind, page, conflict.theirs))
-    except (StoreBusy, DiskFull, ReadOnly) as trouble:
+    except Unwritable as trouble:
         page.form.add_error("name", said(trouble.faults[0]))
         return _shown(request, kind, page, UNAVAILABLE)
     kind.home(request).store.drafts.drop(kind.draft(page.kept.key if page.kept else None))

@@ -6,7 +6,7 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_POST
 
-from halfpail.application.store_trouble import NameTaken
+from halfpail.application.store_trouble import NameTaken, Unwritable
 from halfpail.web.find_bench import bench_of, garden_bench
 from halfpail.web.forms.fields import said
 from halfpail.web.forms.kept_mix import KeepMixForm
@@ -15,7 +15,7 @@ from halfpail.web.home import GardenRequest, at_home
 from halfpail.web.pages.kept_mixes import KeptMixes, kept_mixes
 from halfpail.web.pages.mixes import mix_page
 
-SEE_OTHER, UNPROCESSABLE = 303, 422
+SEE_OTHER, UNPROCESSABLE, UNAVAILABLE = 303, 422, 503
 
 
 def chalked_sum(request: GardenRequest) -> HttpResponse:
@@ -39,9 +39,14 @@ def keep(request: GardenRequest) -> HttpResponse:
         return HttpResponseRedirect(reverse("mixes"))
     bench = garden_bench(request.home)
     form, asked = MixForm(request.POST, bench, request.look), KeepMixForm(request.POST)
-    if kept := _kept(request, form, asked):
-        return HttpResponseRedirect(kept, status=SEE_OTHER)
-    return _shown(request, form, kept_mixes(request.home, bench, request.look, asked))
+    status = None
+    try:
+        if kept := _kept(request, form, asked):
+            return HttpResponseRedirect(kept, status=SEE_OTHER)
+    except Unwritable as trouble:
+        asked.add_error("name", said(trouble.faults[0]))
+        status = UNAVAILABLE
+    return _shown(request, form, kept_mixes(request.home, bench, request.look, asked), status)
 
 
 @require_POST
@@ -87,7 +92,9 @@ def _kept(request: GardenRequest, form: MixForm, asked: KeepMixForm) -> str:
     return form.bench.mix_address(question.parts)
 
 
-def _shown(request: GardenRequest, form: MixForm, keeping: KeptMixes | None) -> HttpResponse:
+def _shown(
+    request: GardenRequest, form: MixForm, keeping: KeptMixes | None, status: int | None = None
+) -> HttpResponse:
     page = mix_page(form, keeping)
-    status = UNPROCESSABLE if page.faulty and not request.htmx else 200
+    status = status or (UNPROCESSABLE if page.faulty and not request.htmx else 200)
     return render(request, "halfpail/mixes.html", {"page": page}, status=status)

@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_POST
 
 from halfpail.application.kept import Job
-from halfpail.application.store_trouble import Missing, NameTaken
+from halfpail.application.store_trouble import Missing, NameTaken, Unwritable
 from halfpail.web import plans
 from halfpail.web.can_plan import why_not
 from halfpail.web.forms.fields import said
@@ -30,7 +30,7 @@ from halfpail.web.pages.season import (
 from halfpail.web.season_text import SEASON, SeasonAsked, SeasonFound, read_text
 from halfpail.web.told_season import NoLonger, ToldSeason, explained_season, told_season
 
-SEE_OTHER, UNPROCESSABLE = 303, 422
+SEE_OTHER, UNPROCESSABLE, UNAVAILABLE = 303, 422, 503
 
 
 @at_home
@@ -50,7 +50,11 @@ def plan(request: GardenRequest) -> HttpResponse:
     reasons = why_not(request.home)
     if reasons:
         return _shown(request, form, why_not=reasons)
-    job = plans.ask_for_plan(request.home, form.wish(), form.cleaned_data["token"])
+    try:
+        job = plans.ask_for_plan(request.home, form.wish(), form.cleaned_data["token"])
+    except Unwritable as trouble:
+        form.add_error("mixes", said(trouble.faults[0]))
+        return _shown(request, form, status=UNAVAILABLE)
     plans.looked_after(request, request.home, job)
     return _back()
 
@@ -92,6 +96,9 @@ def keep(request: GardenRequest, key: int) -> HttpResponse:
     except NameTaken as taken:
         form.add_error("name", said(taken.faults[0]))
         return _shown(request, keep=form)
+    except Unwritable as trouble:
+        form.add_error("name", said(trouble.faults[0]))
+        return _shown(request, keep=form, status=UNAVAILABLE)
     messages.success(request, f"{name} is kept; it is the plan you follow now.")
     return HttpResponseRedirect(reverse("kept season", args=[kept]), status=SEE_OTHER)
 
@@ -126,6 +133,7 @@ def _shown(
     form: SeasonForm | None = None,
     keep: KeepForm | None = None,
     why_not: tuple[str, ...] = (),
+    status: int | None = None,
 ) -> HttpResponse:
     home = request.home
     assert home
@@ -148,9 +156,8 @@ def _shown(
         why_not=why_not,
     )
     refused = form.faulty or why_not or (keep and keep.faulty)
-    return render(
-        request, "halfpail/season.html", {"page": page}, status=UNPROCESSABLE if refused else 200
-    )
+    status = status or (UNPROCESSABLE if refused else 200)
+    return render(request, "halfpail/season.html", {"page": page}, status=status)
 
 
 def _that_does(request: GardenRequest, job: Job | None) -> SeasonFound | None:
