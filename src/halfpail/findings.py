@@ -1,5 +1,6 @@
 """What travels with a result: notices, and refusals of what cannot be right."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -21,6 +22,21 @@ class Notice:
     severity: Severity
     sentence: str
     citation: Citation | None = None
+
+
+def loudest_first(found: Iterable[Notice]) -> tuple[Notice, ...]:
+    """Each notice once, the loudest first; what is said of everything is not said of some beds too.
+
+    >>> mask = "Wear a dust mask."
+    >>> said = (mask, f"Sweet corn, Onions: {mask}")
+    >>> told = [Notice(severity=Severity.CAUTION, sentence=words) for words in said]
+    >>> [notice.sentence for notice in loudest_first(told)]
+    ['Wear a dust mask.']
+    """
+    order, each = list(Severity), dict.fromkeys(found)
+    of_all = {(one.severity, one.sentence) for one in each}
+    kept = (one for one in each if (one.severity, one.sentence.partition(": ")[2]) not in of_all)
+    return tuple(sorted(kept, key=lambda notice: order.index(notice.severity)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

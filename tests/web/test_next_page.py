@@ -82,6 +82,11 @@ def test_what_is_to_do_is_dated(following, plan, monkeypatch):
     assert "To buy" in page.text and "Feather meal" in page.text
 
 
+def test_what_holds_for_everything_is_said_once(following, plan):
+    """Mixes and meals ask for a mask, and so does lime on some beds."""
+    assert dated(following, plan).text.count("Wear a dust mask") == 1
+
+
 def test_the_dates_are_worked_out_once(following, plan):
     dated(following, plan)
     first = following.store.jobs.latest(DATES)

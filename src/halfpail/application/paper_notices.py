@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from halfpail.findings import Notice, Severity
+from halfpail.findings import Notice, Severity, loudest_first
 
 _LOUD = {Severity.STOP: "Stop", Severity.CAUTION: "Caution", Severity.NOTE: ""}
 
@@ -23,7 +23,5 @@ def paper_notices(found: Iterable[Notice]) -> tuple[PaperNotice, ...]:
     >>> paper_notices([notice, notice])
     (PaperNotice(loud='Stop', sentence='Not so.'),)
     """
-    order = list(Severity)
-    loudest_first = sorted(dict.fromkeys(found), key=lambda notice: order.index(notice.severity))
-    said = dict.fromkeys((_LOUD[one.severity], one.sentence) for one in loudest_first)
+    said = dict.fromkeys((_LOUD[one.severity], one.sentence) for one in loudest_first(found))
     return tuple(PaperNotice(loud=loud, sentence=sentence) for loud, sentence in said)

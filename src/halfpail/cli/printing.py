@@ -3,7 +3,7 @@
 import textwrap
 from collections.abc import Iterable, Sequence
 
-from halfpail.findings import Fault, Notice, Refusal, Severity
+from halfpail.findings import Fault, Notice, Refusal, Severity, loudest_first
 from halfpail.sources import Citation
 from halfpail.working import Working
 
@@ -71,14 +71,12 @@ def cited(citation: Citation | None) -> str:
 
 def notices(found: Iterable[Notice]) -> str:
     """One wrapped line for each notice, the loudest first, each said once."""
-    order = list(Severity)
-    loudest_first = sorted(dict.fromkeys(found), key=lambda notice: order.index(notice.severity))
     return "\n".join(
         paragraph(
             f"{_LOUDNESS[notice.severity]}: {notice.sentence}{cited(notice.citation)}",
             indent="  * ",
         )
-        for notice in loudest_first
+        for notice in loudest_first(found)
     )
 
 

@@ -13,7 +13,7 @@ from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.domain.mix import Part, stir
 from halfpail.domain.price import price_view
 from halfpail.domain.stock import Bag
-from halfpail.findings import Notice
+from halfpail.findings import Notice, loudest_first
 from halfpail.quantities.rounding import shortest
 from halfpail.quantities.showing import show_mass, show_percent, show_price_per_mass
 from halfpail.reference.materials import materials
@@ -22,7 +22,6 @@ from halfpail.web.forms.bag_entry import BagEntryForm
 from halfpail.web.home import Home
 from halfpail.web.look import Look
 from halfpail.web.pages.keeping import KeptPage
-from halfpail.web.pages.notices import loudest_first
 from halfpail.working import Working
 
 ONE_LITRE = Fraction(1)

@@ -8,11 +8,10 @@ from halfpail.application.explain_lime import lime_working
 from halfpail.application.lime_notices import lime_notices
 from halfpail.application.lime_question import LimeQuestion
 from halfpail.application.word_mix import Table
-from halfpail.findings import Notice, Refusal
+from halfpail.findings import Notice, Refusal, loudest_first
 from halfpail.quantities.rounding import shortest
 from halfpail.quantities.showing import show_mass, show_rate
 from halfpail.web.forms.fields import said
-from halfpail.web.pages.notices import loudest_first
 from halfpail.working import Working
 
 

@@ -17,13 +17,12 @@ from halfpail.application.word_first import (
     ways_table,
 )
 from halfpail.application.word_mix import Table, round_words
-from halfpail.findings import Notice
+from halfpail.findings import Notice, loudest_first
 from halfpail.quantities.showing import show_area
 from halfpail.sources import Citation
 from halfpail.web.forms.first import Asked, FirstForm
 from halfpail.web.pages.charts import RangeChart
 from halfpail.web.pages.first_chart import given_chart
-from halfpail.web.pages.notices import loudest_first
 from halfpail.working import Working
 
 

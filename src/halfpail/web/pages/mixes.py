@@ -16,11 +16,10 @@ from halfpail.application.word_mix import (
     round_words,
 )
 from halfpail.domain.matter import PRIMARY
-from halfpail.findings import Notice
+from halfpail.findings import Notice, loudest_first
 from halfpail.web.bench import Bench
 from halfpail.web.forms.mix import MixForm
 from halfpail.web.pages.kept_mixes import KeptMixes
-from halfpail.web.pages.notices import loudest_first
 from halfpail.working import Working
 
 SECTIONS = ("words:innerHTML", "round", "mind", "bands", "nudges", "steps")

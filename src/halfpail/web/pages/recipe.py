@@ -17,12 +17,11 @@ from halfpail.application.word_recipe import (
 )
 from halfpail.domain.matter import PRIMARY, Nutrient
 from halfpail.domain.recipe import GradeTarget, RecipeWish
-from halfpail.findings import Notice
+from halfpail.findings import Notice, loudest_first
 from halfpail.quantities.rounding import shortest
 from halfpail.web.bench import Bench
 from halfpail.web.forms.recipe import RecipeForm
 from halfpail.web.look import Look
-from halfpail.web.pages.notices import loudest_first
 from halfpail.working import Working
 
 MOST_OF_CURVE = 12

@@ -25,13 +25,12 @@ from halfpail.application.word_season import (
     stirring_words,
 )
 from halfpail.application.word_ways import left_words, room_words, ways_table, ways_words, why_words
-from halfpail.findings import Notice
+from halfpail.findings import Notice, loudest_first
 from halfpail.quantities.dates import day_words
 from halfpail.quantities.units import System
 from halfpail.web.forms.season import KeepForm, SeasonForm
 from halfpail.web.look import Look
 from halfpail.web.pages.charts import LineChart, RangeChart
-from halfpail.web.pages.notices import loudest_first
 from halfpail.web.pages.other_seasons import OthersSheet
 from halfpail.web.pages.season_charts import need_chart, supply_chart
 from halfpail.web.run_jobs import AT_WORK

@@ -13,10 +13,10 @@ from halfpail.application.list_next import DoneSoFar, done_so_far, list_next
 from halfpail.application.list_tending import left_to_tend
 from halfpail.application.tell_season import mix_name
 from halfpail.domain.diary import Event
+from halfpail.findings import loudest_first
 from halfpail.web import plans
 from halfpail.web.clock import today
 from halfpail.web.home import GardenRequest, Home, at_home
-from halfpail.web.pages.notices import loudest_first
 from halfpail.web.pages.to_do import NextPage, Told, buy_words, rows_of, short_words
 from halfpail.web.recipes import diary_name
 from halfpail.web.run_jobs import AT_WORK
