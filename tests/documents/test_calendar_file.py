@@ -91,6 +91,16 @@ def test_what_moved_counts_up_and_what_is_gone_is_called_off():
     assert third[first[-1].uid]["STATUS"] == "CONFIRMED"
 
 
+def test_a_revision_is_the_least_number_and_a_change_goes_beyond_it():
+    first = entries()
+    before = WRITER.write("A garden", [replace(one, revision=3) for one in first], AT)
+    assert {one["SEQUENCE"] for one in events(before).values()} == {"3"}
+    moved = replace(first[0], on=first[0].on + timedelta(days=2), revision=3)
+    after = events(WRITER.write("A garden", (moved, *first[1:]), LATER, before))
+    assert after[moved.uid]["SEQUENCE"] == "4"
+    assert after[first[1].uid]["SEQUENCE"] == "3"
+
+
 def test_next_years_task_is_another_task():
     task = Task(key="lime", on=date(2027, 10, 1), kind="lime", title="Spread lime")
     later = replace(task, on=date(2028, 10, 1))

@@ -1,6 +1,9 @@
 """Paper from the pages: each document a PDF, as asked, found again, with a code that leads back."""
 
+from dataclasses import replace
+from datetime import UTC, datetime
 from fractions import Fraction
+from typing import Any
 from urllib.parse import urlencode
 
 import pypdfium2
@@ -8,6 +11,7 @@ import pytest
 import zxingcpp
 from django.conf import settings
 from django.test import override_settings
+from icalendar import Calendar
 
 from halfpail.application import weigh_for_shop
 from halfpail.application.garden_entry import BedEntry
@@ -19,6 +23,7 @@ from halfpail.documents import limited_press
 from halfpail.web import season_job
 from halfpail.web.season_text import DATES
 from halfpail.web.shop_work import SHOP
+from halfpail.web.views import paper
 from halfpail.web.weigh_bags import WEIGHING
 from halfpail.wiring import services
 from tests.documents.papers import shop_card, squeezed, text_of
@@ -221,6 +226,56 @@ def test_the_calendar_of_a_plan(planned):
     text = response.content.decode()
     assert "SUMMARY:Plant tomatoes: East" in text.replace("\\,", ",")
     assert "SUMMARY:Take soil samples: 2 beds" in text
+
+
+def events(sender: Sender, key: int) -> dict[str, Any]:
+    """The events of a plan's calendar by their names, read by a library of others."""
+    response = sender.client.get(f"/paper/plans/{key}/season.ics")
+    assert response.status_code == 200
+    found = Calendar.from_ical(response.content).walk("VEVENT")
+    return {str(event["UID"]): event for event in found}
+
+
+def numbers(events: dict[str, Any]) -> set[int]:
+    return {int(event["SEQUENCE"]) for event in events.values()}
+
+
+def test_a_changed_task_comes_with_a_higher_number(planned):
+    """RFC 5545, 3.8.7.4: of two events of a name a calendar believes the higher number."""
+    sender, first = planned
+    dated(sender, first)
+    before = events(sender, first)
+    assert numbers(events(sender, first)) == numbers(before), "nothing changed meanwhile"
+    beds = sender.shelf.beds.all()
+    other = replace(beds[0].value, area_m2=2 * beds[0].value.area_m2)
+    sender.shelf.beds.change(beds[0].key, beds[0].version, other)
+    second = kept(sender, "Second thoughts")
+    sender.page(f"/paper/plans/{second}")
+    dated(sender, second)
+    after = events(sender, second)
+    changed = [
+        name
+        for name in before.keys() & after.keys()
+        if before[name]["DESCRIPTION"] != after[name]["DESCRIPTION"]
+    ]
+    assert changed
+    assert min(numbers(after)) > max(numbers(before))
+    sender.send(f"/season/{first}/follow", {})
+    back = events(sender, first)
+    assert min(numbers(back)) > max(numbers(after)), "also on the way back to the first plan"
+
+
+def test_of_two_plans_fetched_one_after_the_other_the_later_counts(planned, monkeypatch):
+    """RFC 5546, 2.1.5: where the numbers are the same, the later moment counts."""
+    sender, key = planned
+    dated(sender, key)
+    early, late = (datetime(2027, 4, 1, hour, tzinfo=UTC) for hour in (8, 9))
+    monkeypatch.setattr(paper, "now", lambda: early)
+    before = events(sender, key)
+    monkeypatch.setattr(paper, "now", lambda: late)
+    after = events(sender, key)
+    assert {event["DTSTAMP"].dt for event in before.values()} == {early}
+    assert {event["DTSTAMP"].dt for event in after.values()} == {late}
 
 
 def test_weighing_is_a_job_that_is_found_again(planned, monkeypatch):

@@ -13,13 +13,17 @@ _TASKS = UUID("6f1a6cb4-3b1e-5c53-9d0c-0b7e5f2a9d11")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CalendarEntry:
-    """One whole day; `uid` stays the same while the task does, so it is moved, not doubled."""
+    """One whole day; `uid` stays the same while the task does, so it is moved, not doubled.
+
+    `revision` is at least the number of changes so far: of two, a calendar believes the higher.
+    """
 
     uid: str
     on: date
     title: str
     details: str
     kind: str
+    revision: int = 0
 
 
 class CalendarWriter(Protocol):
@@ -40,7 +44,9 @@ class CalendarWriter(Protocol):
         ...
 
 
-def calendar_entries(garden: str, year: int, tasks: Sequence[Task]) -> tuple[CalendarEntry, ...]:
+def calendar_entries(
+    garden: str, year: int, tasks: Sequence[Task], revision: int = 0
+) -> tuple[CalendarEntry, ...]:
     """The entries of the tasks of a season, that of a year, in the order of their days.
 
     Next year's feeding of a bed is another task.
@@ -57,6 +63,7 @@ def calendar_entries(garden: str, year: int, tasks: Sequence[Task]) -> tuple[Cal
             title=task.title,
             details=task.details,
             kind=task.kind,
+            revision=revision,
         )
         for task in tasks
     )

@@ -44,7 +44,7 @@ class CalendarFile:
         calendar.add("method", "PUBLISH")
         calendar.add("x-wr-calname", visible(name))
         for entry in entries:
-            calendar.add_component(_numbered(_event(entry), before.get(entry.uid), stamped_at))
+            calendar.add_component(_counted(entry, before.get(entry.uid), stamped_at))
         kept = {entry.uid for entry in entries}
         for uid, event in before.items():
             if uid not in kept:
@@ -69,12 +69,20 @@ def _event(entry: CalendarEntry) -> "Event":
     return event
 
 
-def _numbered(event: "Event", before: "Event | None", stamped_at: datetime) -> "Event":
-    """The event with its moment and its number: one more than before where it says other things."""
-    number = 0
-    if before is not None:
-        same = all(_said(event, name) == _said(before, name) for name in _SAID)
-        number = int(before.get("SEQUENCE", 0)) + (not same)
+def _counted(entry: CalendarEntry, before: "Event | None", stamped_at: datetime) -> "Event":
+    """The event with its number: its revision, and more than before where it says other things."""
+    event = _event(entry)
+    number = max(entry.revision, _next_number(event, before)) if before else entry.revision
+    return _numbered(event, number, stamped_at)
+
+
+def _next_number(event: "Event", before: "Event") -> int:
+    """One more than before where the event says other things (RFC 5545, 3.8.7.4)."""
+    same = all(_said(event, name) == _said(before, name) for name in _SAID)
+    return int(before.get("SEQUENCE", 0)) + (not same)
+
+
+def _numbered(event: "Event", number: int, stamped_at: datetime) -> "Event":
     event.add("dtstamp", stamped_at.astimezone(UTC))
     event.add("sequence", number)
     return event
@@ -89,7 +97,7 @@ def _called_off(before: "Event", stamped_at: datetime) -> "Event":
         if name in before:
             event[name] = before[name]
     event.add("status", "CANCELLED")
-    return _numbered(event, before, stamped_at)
+    return _numbered(event, _next_number(event, before), stamped_at)
 
 
 def _said(event: "Event", name: str) -> bytes:

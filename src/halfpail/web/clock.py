@@ -1,6 +1,11 @@
-"""The day that pages call today."""
+"""The moment that pages call now, and the day they call today."""
 
-from datetime import date, datetime
+from datetime import UTC, date, datetime
+
+
+def now() -> datetime:
+    """Now, in the time that holds everywhere."""
+    return datetime.now(UTC)
 
 
 def today() -> date:

@@ -122,12 +122,24 @@ def dates_job(request: GardenRequest, home: Home, kept: Kept[SeasonEntry]) -> Jo
     """The work of dating a kept plan, begun if it never was; None where there is no climate."""
     if kept.value.garden.climate is None:
         return None
-    token = f"dates of season {kept.key}"
+    token = _dates_token(kept)
     job = home.store.jobs.sent_as(token)
     if job is None and not home.store.read_only:
         asked = DatesAsked(entry=kept.value.garden, plan=kept.value.plan)
         job = home.store.jobs.add(DATES, services().to_text(asked), token)
     return looked_after(request, home, job) if job else None
+
+
+def changes(home: Home) -> int:
+    """How often the plans of a garden were kept, followed, put away or dated; it only grows."""
+    seasons = home.shelf.seasons
+    kept = (*seasons.all(), *seasons.bin())
+    dated = [home.store.jobs.sent_as(_dates_token(one)) for one in kept]
+    return sum(one.version for one in kept) + sum(job.attempt for job in dated if job)
+
+
+def _dates_token(kept: Kept[SeasonEntry]) -> str:
+    return f"dates of season {kept.key}"
 
 
 def dates_of(job: Job | None) -> DatesFound | None:

@@ -15,6 +15,7 @@ from halfpail.application.season_on_paper import frost_of
 from halfpail.application.write_calendar import calendar_entries
 from halfpail.findings import Refusal
 from halfpail.web import plans
+from halfpail.web.clock import now
 from halfpail.web.downloads import download
 from halfpail.web.find_bench import garden_bench
 from halfpail.web.forms.fields import said
@@ -108,15 +109,20 @@ def plan_document(request: GardenRequest, key: int, name: str) -> HttpResponse:
 @at_home
 @while_it_does
 def calendar(request: GardenRequest, key: int) -> HttpResponse:
-    """The days of a kept plan as a calendar file."""
+    """The days of a kept plan as a calendar file.
+
+    Two plans of a season tell of the same tasks: the one fetched after a change has the higher
+    number, and of two fetched without one the later moment counts (RFC 5546, 2.1.5).
+    """
+    assert request.home
     kept = _plan(request, key)
     found, waiting = _found(request, kept)
     frost = frost_of(_told(request, kept).opened)
     if waiting or frost is None:
         return HttpResponseRedirect(reverse("plan paper", args=[key]), status=SEE_OTHER)
     garden, tasks = kept.value.garden.name, _question(request, kept, found).tasks
-    entries = calendar_entries(garden, frost.first.year, tasks)
-    return download(request.services.calendar.write(garden, entries, moment()), "season.ics")
+    entries = calendar_entries(garden, frost.first.year, tasks, plans.changes(request.home))
+    return download(request.services.calendar.write(garden, entries, now()), "season.ics")
 
 
 @require_POST
