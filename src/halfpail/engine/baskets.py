@@ -33,7 +33,7 @@ from halfpail.engine.recipes import Mixes, Recipe, all_recipes, mixes_of
 from halfpail.engine.search import ROUNDED, Search
 from halfpail.engine.stock import fixed_part, idle_kg, only_there
 
-_LONG, _WIDE = 1500.0, 0.05
+_LONG, _WIDE = 4000.0, 0.05
 """Work after which another search is asked for a plan, where the gap is a larger share."""
 _LOOKS = 4
 """Looks at prices before choices are tried harder."""
