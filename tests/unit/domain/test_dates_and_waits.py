@@ -1,4 +1,4 @@
-"""Frost dates in both hemispheres, raw manure, and degree-days that cannot be."""
+"""Frost dates in both hemispheres, and raw manure."""
 
 from datetime import date, timedelta
 from fractions import Fraction
@@ -6,7 +6,6 @@ from fractions import Fraction
 import pytest
 
 from halfpail.domain.cover_crop import plant_available
-from halfpail.domain.degree_days import simple
 from halfpail.domain.frost_calendar import (
     Frost,
     FrostDates,
@@ -81,8 +80,6 @@ def test_what_is_not_known_counts_as_raw():
 
 
 def test_figures_that_cannot_be():
-    with pytest.raises(ValueError, match="not above its highest"):
-        simple(Fraction(40), Fraction(60), Fraction(50))
     with pytest.raises(ValueError, match="above nought"):
         half_life(0)
     with pytest.raises(ValueError, match="two temperatures"):

@@ -9,7 +9,6 @@ from pathlib import Path
 
 import pytest
 
-from halfpail.domain import degree_days
 from halfpail.domain.cover_crop import plant_available
 from halfpail.domain.decay_series import released_this_year
 from halfpail.domain.frost_calendar import FrostDates, planting_window
@@ -89,13 +88,6 @@ def decay(given: Inputs) -> Fraction:
     return released_this_year(decay_series()[given["series"]], amounts)
 
 
-def days_above(given: Inputs) -> Fraction:
-    rule = getattr(degree_days, given["rule"])
-    cap = (Fraction(86),) if given["rule"] == "capped" else ()
-    answer: Fraction = rule(*(Fraction(given[key]) for key in ("high", "low", "base")), *cap)
-    return answer
-
-
 def allowed(given: Inputs) -> int:
     wait = manure_wait(Contact(given["contact"])).days
     against = too_soon(Treatment.RAW, wait, date(2027, 6, 1), date(2027, 9, 15))
@@ -155,7 +147,6 @@ KINDS: dict[str, Callable[[Inputs], Fraction | float]] = {
         float(given["amplitude"]) * exp(-float(given["depth"]) / damping_depth_m(0.5e-6, 1))
     ),
     "deeper": lambda given: damping_depth_m(0.5e-6) / damping_depth_m(0.5e-6, 1),
-    "degree_days": days_above,
     "nitrate_n": lambda given: nitrate_nitrogen(Fraction(given["nitrate"])),
     "nitrate_test": feeds,
     "manure": allowed,
