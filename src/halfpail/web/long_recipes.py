@@ -9,8 +9,8 @@ from threading import Lock
 
 from halfpail.application.find_recipe import find_recipe, recipes_to_try
 from halfpail.application.recipe_answer import NoRecipe, RecipeAnswer
-from halfpail.blending.search import Search
 from halfpail.domain.recipe import RecipeWish
+from halfpail.wiring import Services
 
 AT_ONCE = 1_500_000
 """Recipes that are tried before the page is sent: about a tenth of a second."""
@@ -27,23 +27,23 @@ class LongRecipes:
         self.lock = Lock()
         self.begun: list[tuple[RecipeWish, Future[Found]]] = []
 
-    def ask(self, wish: RecipeWish, search: Search) -> Found | int:
+    def ask(self, wish: RecipeWish, bench: Services) -> Found | int:
         """The answer, or how many recipes are being tried for it.
 
         Raises:
             Refusal: the wish contradicts itself, or leaves no bag.
         """
-        many = recipes_to_try(wish, search)
+        many = recipes_to_try(wish, bench.search)
         if many <= AT_ONCE:
-            return find_recipe(wish, search)
-        found = self._begun(wish, search)
+            return find_recipe(wish, bench.search)
+        found = self._begun(wish, bench)
         return found.result() if found.done() else many
 
-    def _begun(self, wish: RecipeWish, search: Search) -> "Future[Found]":
+    def _begun(self, wish: RecipeWish, bench: Services) -> "Future[Found]":
         """The search for a wish, begun if it was not; those asked for long ago are dropped."""
         with self.lock:
             same = next((found for asked, found in self.begun if asked == wish), None)
-            found = same or self.workers.submit(find_recipe, wish, search)
+            found = same or self.workers.submit(find_recipe, wish, bench.search)
             self.begun = [one for one in self.begun if one[1] is not found]
             self.begun.append((wish, found))
             for _, old in self.begun[:-MOST_KEPT]:

@@ -33,7 +33,7 @@ def _page(request: GardenRequest, form: RecipeForm, bench: Bench) -> RecipePage:
     if not form.is_valid():
         return RecipePage(bench=bench, form=form)
     try:
-        answer = long_recipes.ask(form.wish(), request.services.search)
+        answer = long_recipes.ask(form.wish(), request.services)
     except Refusal as refusal:
         form.add_error("purpose", [said(fault) for fault in refusal.faults])
         return RecipePage(bench=bench, form=form)
