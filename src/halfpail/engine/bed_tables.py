@@ -32,10 +32,7 @@ class Group:
 
 
 class BedTable:
-    """One bed with the straight bags at hand, each at a price for a measure.
-
-    The price is a number for each bag, or for each bag a column with a number for each recipe.
-    """
+    """One bed with the straight bags at hand, each at a price for a measure."""
 
     def __init__(self, figures: Figures, plot: int, bags: Sequence[int], price: Floats) -> None:
         self.figures, self.price = figures, price
@@ -69,7 +66,7 @@ class BedTable:
         best = np.full(next(iter(slopes.values())).shape, inf)
         for counts in product(*(range(most + 1) for most in group.most[:-1])):
             given = np.array(counts, dtype=float) @ self.figures.contents[others]
-            extra = sum(count * self.price[bag] for count, bag in zip(counts, others, strict=True))
+            extra = float(np.array(counts, dtype=float) @ self.price[others])
             got = [
                 (slopes[line.content] + given[line.content]) / line.scale for line in group.lines
             ]

@@ -17,7 +17,7 @@ from halfpail.engine.round_money import Counted, money_of_rounds, round_numbers
 from halfpail.engine.search import Search
 
 _CHUNK = 100
-_SHARES = (1.0, 0.5, 2.0)
+_SHARES = (1.0, 0.5, 2.0, 4.0)
 """Prices tried of a straight bag's weight, as shares of what it costs by the bag."""
 _MOST_COUNTS = 6
 
@@ -62,21 +62,18 @@ def _bounded(
     straights = {bag for bags in f.straight for bag in bags}
     straight = tuple(sorted({*hand.straight, *chosen} & straights))
     counts = _counts(f, [bag for bag in straight if bag not in hand.closed], hand)
-    most = np.array([most_measures(f, mixes.contents, plot) for plot in range(f.plots)])
-    rounds, beyond = _rounds(f, mixes, most.sum(axis=0), chosen, hand, cutoff)
+    rounds, beyond = _rounds(f, mixes, chosen, hand, cutoff)
     cells = np.full((len(counts), len(mixes.contents), len(rounds)), -inf)
     found, rows = np.full(len(mixes.contents), -inf), np.arange(len(mixes.contents))
-    for shares in ((None,), _SHARES) if straight else ((None,),):
-        paid = np.zeros((len(shares), f.bags))
-        for price, share in zip(paid, shares, strict=True):
-            for bag in straight:
-                price[bag] = worth[bag] if share is None else share * f.price[bag] / f.bag_kg[bag]
-        here = mixes.only(rows)
-        missed = _missed(f, here, most[:, rows], straight, paid, rounds)
-        for price, miss in zip(paid, missed, strict=True):
-            for cell, counted in zip(cells, counts, strict=True):
-                money = money_of_rounds(f, here.scoops, chosen, hand, price, rounds, counted)
-                cell[rows] = np.maximum(cell[rows], money + miss)
+    for share in (None, *_SHARES) if straight else (0.0,):
+        paid = np.zeros(f.bags)
+        for bag in straight:
+            paid[bag] = worth[bag] if share is None else share * f.price[bag] / f.bag_kg[bag]
+        missed = _missed(f, mixes.only(rows), straight, paid, rounds)
+        for cell, counted in zip(cells, counts, strict=True):
+            money = money_of_rounds(f, mixes.scoops[rows], chosen, hand, paid, rounds, counted)
+            np.maximum(cell[rows], money + missed, out=money)
+            cell[rows] = money
         found[rows] = np.minimum(cells[:, rows].min(axis=(0, 2)), beyond[rows])
         rows = rows[found[rows] < cutoff]
         if not len(rows):
@@ -95,20 +92,13 @@ def _counts(figures: Figures, bought: list[int], hand: Hand) -> list[Counted | N
 
 
 def _rounds(
-    figures: Figures,
-    mixes: Mixes,
-    useful: Floats,
-    chosen: tuple[int, ...],
-    hand: Hand,
-    cutoff: float,
+    figures: Figures, mixes: Mixes, chosen: tuple[int, ...], hand: Hand, cutoff: float
 ) -> tuple[Floats, Floats]:
-    """Numbers of rounds to look at, none among them, and a bound on plans with more by recipe.
-
-    `useful` is how many measures of each recipe all beds have use for.
-    """
+    """Numbers of rounds to look at, none among them, and a bound on plans with more by recipe."""
     beyond = np.full(len(mixes.contents), inf)
     if not chosen:
         return np.zeros(1), beyond
+    useful = sum(most_measures(figures, mixes.contents, plot) for plot in range(figures.plots))
     most = np.ceil(useful * figures.measure / mixes.scoops.sum(axis=1))
     for rounds in round_numbers():
         money = money_of_rounds(
@@ -122,36 +112,26 @@ def _rounds(
 
 
 def _missed(
-    figures: Figures,
-    mixes: Mixes,
-    most: Floats,
-    straight: tuple[int, ...],
-    paid: Floats,
-    rounds: Floats,
+    figures: Figures, mixes: Mixes, straight: tuple[int, ...], paid: Floats, rounds: Floats
 ) -> Floats:
-    """What the beds miss at least, by price, recipe and rounds; `paid` is by price and bag."""
-    prices, recipes = len(paid), len(mixes.contents)
-    price = np.repeat(paid * figures.measure_kg, recipes, axis=0).T[:, :, None]
-    mixes = mixes.only(np.tile(np.arange(recipes), prices))
-    base, taken, gains = _gains(figures, mixes, np.tile(most, prices), straight, price)
+    """What the beds miss at least, by recipe and rounds, with straight bags at their price."""
+    base, taken, gains = _gains(figures, mixes, straight, paid * figures.measure_kg)
     saved = np.concatenate([np.zeros((len(base), 1)), -np.cumsum(np.sort(-gains), axis=1)], axis=1)
     per_round = mixes.scoops.sum(axis=1) / figures.measure
     left = np.floor(rounds * per_round[:, None] + 1e-9) - taken[:, None]
     place = np.clip(left, 0, saved.shape[1] - 1).astype(int)
     missed = base[:, None] - np.take_along_axis(saved, place, axis=1)
-    return np.where(left >= 0, missed, inf).reshape(prices, recipes, -1)
+    return np.where(left >= 0, missed, inf)
 
 
 def _gains(
-    figures: Figures, mixes: Mixes, useful: Floats, straight: tuple[int, ...], price: Floats
+    figures: Figures, mixes: Mixes, straight: tuple[int, ...], price: Floats
 ) -> tuple[Floats, Floats, Floats]:
-    """What all beds miss at their fewest measures, those measures, and the gain of each more.
-
-    `useful` is the most measures of each recipe a bed has use for, by bed.
-    """
+    """What all beds miss at their fewest measures, those measures, and the gain of each more."""
     base, taken = np.zeros(len(mixes.contents)), np.zeros(len(mixes.contents))
     columns = [np.zeros((len(base), 0))]
-    for plot, most in enumerate(useful):
+    for plot in range(figures.plots):
+        most = most_measures(figures, mixes.contents, plot)
         width = int(min(most.max(initial=0.0), MOST_MEASURES))
         amounts = np.arange(width + 1, dtype=float)
         table = BedTable(figures, plot, straight, price).missed(mixes.contents, amounts)
