@@ -135,11 +135,9 @@ def _least(lines: _Lines, contents: Floats, mix_prices: Floats) -> Floats:
 
 
 def _amounts(low: Floats, high: Floats, reaches: Floats) -> Iterator[Floats]:
-    """Whole measures one of which is the best: the fewest, and where a line bends or beside it.
-
-    Beyond the last bend nothing gets cheaper.
-    """
+    """Whole measures one of which is the best: both ends, and where a line bends or next to it."""
     yield low
+    yield high
     for reach in reaches:
         below = np.floor(reach)
         yield np.clip(below, low, high)

@@ -95,14 +95,13 @@ class BedTable:
                 total += line_cost(group.lines[n], got[n] + steps[n] * amount)
             return total
 
-        low, high = np.where(possible, low, 0.0), np.where(possible, high, 0.0)
-        found = cost(low)
-        for n in moving:
-            # The least of a convex function is at an end or beside a place where it bends.
-            below = np.floor((group.lines[n].bound - got[n]) / steps[n])
-            for amount in (below, below + 1.0):
-                np.minimum(found, cost(np.clip(amount, low, high)), out=found)
-        found[~possible] = inf
+        left, right = np.where(possible, low, 0.0), np.where(possible, high, 0.0)
+        for _ in range(int(group.most[-1]).bit_length()):
+            middle = np.floor((left + right) / 2)
+            rising = cost(middle + 1) >= cost(middle)
+            right = np.where(rising, middle, right)
+            left = np.where(rising, left, np.minimum(middle + 1, right))
+        found: Floats = np.where(possible, cost(left), inf)
         for n in fixed:
             found += line_cost(group.lines[n], got[n])
         return found

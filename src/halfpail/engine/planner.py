@@ -77,15 +77,12 @@ class Planner:
     def _easiest(self, figures: Figures, pace: Pace, gap: float) -> tuple[OwnMixes, Outcome, float]:
         """Every bed its own mix: whole as far as the time goes, else in parts; and its bound.
 
-        In parts too where a plan is known and one mix is soon proven. `gap` is a share of the gap
-        asked for.
+        `gap` is a share of the gap asked for.
         """
         loose = own_mixes(figures, whole=False)
         parts = self.solver.solve(loose.programme)
         if parts.status is Status.INFEASIBLE:
             return loose, parts, inf
-        if figures.problem.mixes == 1 and pace.effort.without is not None:
-            return loose, parts, -inf if parts.bound is None else parts.bound
         whole = own_mixes(figures)
         left, effort = pace.seconds_left, pace.effort
         outcome = self.solver.solve(
@@ -111,10 +108,7 @@ class Planner:
         single = replace(figures, problem=replace(problem, mixes=1))
         share = pace if problem.mixes == 1 else pace.share(_ONE_MIX_SHARE)
         one = OneMixSearch(single, self.solver, share)
-        known = pace.effort.without
-        if known is not None and problem.mixes > 1:
-            known = replace(known, rises=False)
-        one.know(known)
+        one.know(pace.effort.without)
         if outcome.point:
             one.plan(_mean_recipe(figures, easiest, outcome.point))
         one.run(0.0, bags)
