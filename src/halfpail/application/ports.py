@@ -21,16 +21,10 @@ class SeasonProgress:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KnownWithout:
-    """The best plan that buys none of one bag, with its bound: it may have any price and weight.
-
-    Where the price `rises`, what the bag costs is only where the search may begin: with each
-    better plan that buys it, the price may rise to where that plan is as good as the known one.
-    The answer is counted at the price reached, and its bound holds at that price.
-    """
+    """The best plan that buys none of one bag, with its bound: it may have any price and weight."""
 
     bag: str
     plan: SeasonPlan
-    rises: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

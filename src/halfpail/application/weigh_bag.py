@@ -107,8 +107,7 @@ def weigh_bag(
     bag, known = search.bag, KnownWithout(bag=key, plan=plan_without)
     if plan_now is not None and plan_now.purchases.get(key):
         search.answer(plan_now, bag.price)
-    gifts = dict.fromkeys((bag.offered, 1)) if problem.mixes > 1 else ()
-    for count in gifts:
+    for count in dict.fromkeys((bag.offered, 1)):
         if not search.is_open or search.is_hard:
             break
         search.gain(solve(_as_a_gift(problem, key, count), known, _GIFT_WORK), count)
@@ -116,7 +115,7 @@ def weigh_bag(
         asked = search.pays
         if not search.is_open:
             break
-        search.answer(solve(at_price(problem, key, asked), replace(known, rises=True)), asked)
+        search.answer(solve(at_price(problem, key, asked), known), asked)
         if search.pays == asked:
             break
     return search.done()
@@ -170,20 +169,17 @@ class _Search:
         return min(given, max(1, needed))
 
     def answer(self, plan: SeasonPlan | Unmet, asked: Fraction) -> None:
-        """The best plan with all on offer at the price `asked`, or at one reached from there.
+        """The best plan with all on offer at the price `asked`.
 
         Its bound proves that no number of bags pays much above that price; its purchases tell
         up to which price they would pay.
         """
         if isinstance(plan, Unmet):
             return
+        self.high = min(self.high, asked + max(NONE, self.without.value - plan.bound))
         count = plan.purchases.get(self.bag.key, 0)
         if count:
-            free = check_season(at_price(self.problem, self.bag.key, NONE), plan)
-            rest = free.money + free.missed
-            asked = (plan.value - rest) / count
-            self.learn(plan, rest, count)
-        self.high = min(self.high, asked + max(NONE, self.without.value - plan.bound))
+            self.learn(plan, plan.value - count * asked, count)
 
     def learn(self, plan: SeasonPlan, rest: Fraction, count: int) -> None:
         """A plan that takes so many of the bag and else comes to `rest`: up to what it pays."""

@@ -8,13 +8,11 @@ import numpy as np
 
 from halfpail.application.ports import KnownWithout
 from halfpail.engine.bed_costs import capped_costs
-from halfpail.engine.draft import Settled, settled
+from halfpail.engine.draft import settled
 from halfpail.engine.figures import Floats, Wholes
-from halfpail.engine.mix_sets import Hand, hands, recipes_over, supports
-from halfpail.engine.one_mix import bounds
+from halfpail.engine.one_mix import Hand, bounds, hands, recipes_over, supports
 from halfpail.engine.own_mixes import own_mixes, prices_of, worth_to_beds
 from halfpail.engine.recipes import Recipe, may_meet, mixes_of
-from halfpail.engine.rising_price import risen
 from halfpail.engine.round_prices import bounds_by_rounds
 from halfpail.engine.search import ROUNDED, Search
 
@@ -45,7 +43,6 @@ class OneMixSearch(Search):
     """Goes through the sets of bags that may share a mix, cheapest first."""
 
     only: int | None = None
-    known: KnownWithout | None = None
 
     def know(self, without: KnownWithout | None) -> None:
         """Begin from the best plan without one bag: only sets that hold the bag can be better."""
@@ -53,30 +50,9 @@ class OneMixSearch(Search):
             return
         self.offer(settled(without.plan))
         self.settle_for(float(without.plan.bound))
-        self.known = without
         self.only = next(
             i for i, bag in enumerate(self.figures.problem.ingredients) if bag.key == without.bag
         )
-
-    def offer(self, plan: Settled | None) -> bool:
-        """Keep a plan if it is the best so far; the price of a bag may rise with it.
-
-        Bounds found before stay bounds: no plan gets cheaper by it.
-        """
-        if self.known is None or not self.known.rises:
-            return super().offer(plan)
-        if plan is None or not plan.purchases.get(self.known.bag) or not super().offer(plan):
-            return False
-        assert self.only is not None
-        self.figures, self.best = risen(self.figures, self.only, plan, self.known.plan.value)
-        self.value = float(self.best.value)
-        return True
-
-    @property
-    def paid(self) -> float:
-        """What the bag costs whose price rises: every plan that counts buys at least one."""
-        rises = self.known is not None and self.known.rises
-        return float(self.figures.price[self.only]) if rises else 0.0
 
     def run(self, least_missed: float, first: Sequence[int] = ()) -> None:
         """Search until proven; `least_missed` is missed by every plan, whatever it costs.
@@ -98,12 +74,10 @@ class OneMixSearch(Search):
                 self.settle_for(float(told[row]))
                 break
             _, chosen, hand = sets[row]
-            paid = self.paid
             prices = self._one_set(chosen, hand)
             if prices is not None:
                 said = prices.fixed + member @ prices.each
                 np.maximum(told, said - ROUNDED * np.maximum(1.0, np.abs(said)), out=told)
-            told += self.paid - paid
             told[row] = inf
             self.pace.tell(self.value if self.value < inf else None, None)
         self._solve(sorted(self.left))
@@ -147,9 +121,7 @@ class OneMixSearch(Search):
                     break
 
     def _matters(self, chosen: tuple[int, ...], hand: Hand) -> bool:
-        if self.only is None:
-            return True
-        return self.only not in hand.closed and (self.only in chosen or self.only in hand.opened)
+        return self.only is None or self.only in chosen or self.only in hand.straight
 
     def _places(self, chosen: tuple[int, ...], hand: Hand) -> list[int]:
         """Where the bags of a set stand in `_Prices.each`."""
@@ -171,7 +143,7 @@ class OneMixSearch(Search):
         The mix holds all of `chosen`; what it holds may go straight beside the hand.
         """
         value, prices = self._relaxed(chosen, hand)
-        if prices is None or value >= self.cutoff:
+        if value >= self.cutoff:
             self.settle_for(value)
             return prices
         if chosen:
@@ -181,24 +153,14 @@ class OneMixSearch(Search):
         found = np.maximum(value, self._by_prices(chosen, hand, rows, prices))
         rows, found = self._kept(rows, found)
         if len(rows):
-            rows, found = self._tried(chosen, hand, prices.worth, rows, found)
+            found = np.maximum(found, bounds(self.figures, rows, chosen, hand, self))
+            self._try_best(rows, found)
+            rows, found = self._kept(rows, found)
             self.left += [
-                (float(bound) - self.paid, tuple(int(n) for n in row))
+                (float(bound), tuple(int(n) for n in row))
                 for row, bound in zip(rows, found, strict=True)
             ]
         return prices
-
-    def _tried(
-        self, chosen: tuple[int, ...], hand: Hand, worth: Floats, rows: Wholes, found: Floats
-    ) -> tuple[Wholes, Floats]:
-        """Bound recipes and plan the best; again while a price rises with what is found."""
-        before = None
-        while before is not self.figures and len(rows) and not self.pace.over():
-            before = self.figures
-            found = np.maximum(found, bounds(self.figures, rows, chosen, hand, worth, self))
-            self._try_best(rows, found)
-            rows, found = self._kept(rows, found)
-        return rows, found
 
     def _kept(self, rows: Wholes, found: Floats) -> tuple[Wholes, Floats]:
         """The recipes that could still win."""
@@ -246,9 +208,11 @@ class OneMixSearch(Search):
         return np.concatenate([mixed + shed, opened + shed, shed])
 
     def _by_prices(
-        self, chosen: tuple[int, ...], hand: Hand, rows: Wholes, prices: _Prices
+        self, chosen: tuple[int, ...], hand: Hand, rows: Wholes, prices: _Prices | None
     ) -> Floats:
         """Bound recipes with the prices of their set: one pass over all beds."""
+        if prices is None:
+            return np.full(len(rows), -inf)
         f, mixes = self.figures, mixes_of(self.figures, rows)
         self.pace.spend(len(rows) * f.plots * 1e-3)
         found = np.full(len(rows), -inf)
@@ -267,19 +231,10 @@ class OneMixSearch(Search):
             found[best] = max(found[best], min(proven, self.value))
 
     def _solve(self, left: list[tuple[float, Recipe]]) -> None:
-        for rest, recipe in left:
-            bound = rest + self.paid
+        for bound, recipe in left:
             if bound >= self.cutoff or self.pace.over():
                 self.settle_for(bound)
                 return
-            proven = self._proven(recipe)
+            proven = self.plan([recipe])
             self.settle_for(max(bound, min(proven, self.value)))
             self.pace.tell(self.value if self.value < inf else None, min(self.floor, bound))
-
-    def _proven(self, recipe: Recipe) -> float:
-        """A bound on every plan with a recipe; it is planned again while a price rises with it."""
-        while True:
-            before = self.figures
-            proven = self.plan([recipe])
-            if self.figures is before or self.pace.over():
-                return proven

@@ -6,18 +6,20 @@ miss. So for each number of rounds the best of a few prices is a bound, and the 
 rounds cost what they cost. Straight bags go by their worth.
 """
 
+from collections.abc import Iterator
 from math import inf
 
 import numpy as np
 
 from halfpail.engine.bed_costs import capped_costs_at
-from halfpail.engine.figures import Figures, Floats
-from halfpail.engine.mix_sets import Hand
+from halfpail.engine.figures import Figures, Floats, Wholes
+from halfpail.engine.one_mix import Hand, bag_money, fewest_bags
 from halfpail.engine.recipes import Mixes
-from halfpail.engine.round_money import money_of_rounds, round_numbers
 
 _PRICES = (0.0, 0.5, 1.0, 2.0)
 """Prices of a measure tried, as shares of what its bags are worth; nought must be among them."""
+_ROUNDS = 8
+"""Numbers of rounds looked at together."""
 _CLOSE = 1e-9
 
 
@@ -40,8 +42,8 @@ def bounds_by_rounds(
     beds = capped_costs_at(figures, mixes, worth, prices).sum(axis=2)
     per_round = mixes.scoops.sum(axis=1) / figures.measure
     rows = np.arange(len(found))
-    for rounds in round_numbers():
-        money = money_of_rounds(figures, mixes.scoops[rows], chosen, hand, worth, rounds)
+    for rounds in _rounds():
+        money = _money(figures, mixes.scoops[rows], chosen, hand, worth, rounds)
         measures = np.floor(rounds * per_round[rows, None] + _CLOSE)
         missed = beds[0, rows, None].repeat(len(rounds), axis=1)
         for bed, price in zip(beds[1:], prices[1:], strict=True):
@@ -55,3 +57,43 @@ def bounds_by_rounds(
         if not len(rows):
             break
     return found
+
+
+def _rounds() -> Iterator[Floats]:
+    start = 1
+    while True:
+        yield np.arange(start, start + _ROUNDS, dtype=float)
+        start += _ROUNDS
+
+
+def _money(
+    figures: Figures,
+    scoops: Wholes,
+    chosen: tuple[int, ...],
+    hand: Hand,
+    worth: Floats,
+    rounds: Floats,
+) -> Floats:
+    """Least money for the bags by recipe and rounds; a straight bag is paid for what it is worth.
+
+    It never falls with the rounds, and is inf where too few bags are there or can be paid.
+    """
+    f = figures
+    straights = {bag for bags in f.straight for bag in bags}
+    money, spent = np.zeros((2, len(scoops), len(rounds)))
+    for bag in {*chosen, *hand.straight}:
+        used = scoops[:, bag, None] * (rounds * f.measure_kg[bag] / f.measure)
+        count = fewest_bags(f, used, bag)
+        offered = 0 if bag in hand.closed else f.offered[bag]
+        if bag in straights:
+            count = np.maximum(count, 1.0 if bag in hand.opened else 0.0)
+            each = f.price[bag] - worth[bag] * f.bag_kg[bag]
+            shed = min(0.0, f.shed_price[bag] - worth[bag]) * f.shed_kg[bag]
+            bought = each * (count if each > 0 else np.maximum(count, offered))
+            cost = bought + shed + worth[bag] * used
+        else:
+            cost = bag_money(f, used, count, bag)
+        money += np.where(count > offered, inf, cost)
+        spent += count * f.price[bag]
+    money[spent > f.budget * (1 + _CLOSE)] = inf
+    return money

@@ -100,30 +100,6 @@ def test_it_is_the_most_that_any_number_of_free_bags_saves_each(seed, bag):
     assert found.count == 0 or saved[found.count - 1] == max(saved)
 
 
-@pytest.mark.parametrize(("seed", "bag"), SEASONS[:6])
-def test_with_two_mixes_too_no_number_of_free_bags_saves_more_each(seed, bag):
-    problem, key = replace(season(seed), mixes=2), f"bag {bag}"
-    alone = best(without(problem, key)).value
-    saved = [
-        (alone - best(at_price(problem, key, Fraction(0), offered=n)).value) / n
-        for n in range(1, problem.ingredients[bag].offered + 1)
-    ]
-    price = weighed(problem, key).price
-    assert price.low_money <= max(saved) <= price.high_money
-    assert price.is_exact
-
-
-@pytest.mark.parametrize(("seed", "bag"), SEASONS)
-def test_the_price_rises_to_where_it_no_longer_pays(seed, bag):
-    problem, key = season(seed), f"bag {bag}"
-    known = KnownWithout(bag=key, plan=best(without(problem, key)), rises=True)
-    plan = told(at_price(problem, key, Fraction(0)), known)
-    assert plan.bound == plan.value == known.plan.value
-    price = weighed(problem, key).price.high_money
-    assert (key in plan.purchases) == (price > 0)
-    assert check_season(at_price(problem, key, price), plan).breaches == ()
-
-
 @pytest.mark.parametrize(("seed", "bag"), SEASONS)
 def test_it_pays_a_cent_below_and_no_more_a_cent_above(seed, bag):
     problem, key = season(seed), f"bag {bag}"
