@@ -5,6 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from math import gcd
+from operator import attrgetter
 
 import pytest
 
@@ -60,9 +61,10 @@ def every(posed: ScoopProblem) -> list[Weighed]:
 def check(posed: ScoopProblem) -> int:
     """Compare with every recipe weighed; answers how long the curve is."""
     tried = every(posed)
-    kept = weigh(posed, EveryRecipe().sift(posed, 4).recipes)
-    assert undominated(kept) == undominated(tried)
-    for key in (lambda one: one.by_cost, lambda one: one.by_distance):
+    for by_cost in (True, False):
+        kept = weigh(posed, EveryRecipe().sift(posed, 4, by_cost=by_cost).recipes)
+        assert undominated(kept) == undominated(tried)
+        key = attrgetter("by_cost" if by_cost else "by_distance")
         ours = truly_different(sorted(kept, key=key), 4)
         assert ours == truly_different(sorted(tried, key=key), 4)
     return len(undominated(tried))

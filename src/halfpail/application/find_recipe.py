@@ -21,7 +21,8 @@ def find_recipe(wish: RecipeWish, search: Search) -> RecipeAnswer | NoRecipe:
         Refusal: the wish contradicts itself, or leaves no bag.
     """
     posed = pose_recipe(wish)
-    searched = search.find(posed.problem, different=wish.alternatives + 1)
+    by_cost = wish.prefer is Prefer.CHEAPEST
+    searched = search.find(posed.problem, wish.alternatives + 1, by_cost=by_cost)
     if not searched.curve:
         return no_recipe(posed, search, searched.proven_by)
     return _answer(posed, searched)
@@ -39,14 +40,13 @@ def recipes_to_try(wish: RecipeWish, search: Search) -> int:
 def _answer(posed: PosedRecipe, searched: Searched) -> RecipeAnswer:
     wish = posed.wish
     cheap = wish.prefer is Prefer.CHEAPEST
-    different = searched.different_by_cost if cheap else searched.different_by_distance
     middle = between(searched.curve)
     return RecipeAnswer(
         wish=wish,
         best=choice_of(posed, searched.curve[0 if cheap else -1]),
         curve=_choices(posed, searched.curve),
         between=None if middle is None else choice_of(posed, middle),
-        alternatives=_choices(posed, different[1:]),
+        alternatives=_choices(posed, searched.different[1:]),
         cost_is=cost_is(wish),
         distance_is=distance_is(wish),
         proven_by=searched.proven_by,

@@ -63,6 +63,6 @@ class Sieve(Protocol):
         """How many recipes there are to try."""
         ...
 
-    def sift(self, problem: ScoopProblem, different: int) -> Shortlist:
-        """Every undominated recipe, and `different` cheapest ones of truly different bags."""
+    def sift(self, problem: ScoopProblem, different: int, *, by_cost: bool = True) -> Shortlist:
+        """Every undominated recipe, and `different` best ones of truly different bags."""
         ...

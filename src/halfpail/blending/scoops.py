@@ -50,13 +50,19 @@ class ScoopProblem:
         """The demands this recipe does not meet."""
         return tuple(d for d in self.demands if total(d.per_scoop, scoops) > 0)
 
-    def allows(self, scoops: Scoops) -> bool:
-        """Whether a recipe meets every demand and every limit."""
+    def is_within(self, scoops: Scoops) -> bool:
+        """Whether a recipe keeps to scoops, bags, and what may not share a mix."""
         used = frozenset(bag for bag, count in zip(self.bags, scoops, strict=True) if count)
         return (
             0 < sum(scoops) <= self.most_scoops
             and len(used) <= self.most_bags
             and not any(pair <= used for pair in self.apart)
+        )
+
+    def allows(self, scoops: Scoops) -> bool:
+        """Whether a recipe meets every demand and every limit."""
+        return (
+            self.is_within(scoops)
             and total(self.cost_per, scoops) > 0
             and total(self.miss_per, scoops) > 0
             and not self.broken(scoops)
@@ -125,11 +131,53 @@ def lowest_terms(scoops: Scoops) -> Scoops:
 
 def weigh(problem: ScoopProblem, recipes: Iterable[Scoops]) -> list[Weighed]:
     """The allowed ones among these recipes, each once, in lowest terms, weighed exactly."""
-    return [
-        Weighed(scoops=scoops, cost=problem.cost_of(scoops), distance=problem.distance_of(scoops))
-        for scoops in dict.fromkeys(map(lowest_terms, recipes))
-        if problem.allows(scoops)
-    ]
+    scales = _Scales(problem)
+    different = dict.fromkeys(map(lowest_terms, recipes))
+    return [weighed for scoops in different if (weighed := scales.weighed(scoops))]
+
+
+class _Scales:
+    """A problem in whole numbers, which add up faster than fractions: for many recipes at once.
+
+    `factors` hold what turns the quotients of these numbers into cost and distance.
+    """
+
+    def __init__(self, problem: ScoopProblem) -> None:
+        self.problem = problem
+        self.demands = [_in_whole(demand.per_scoop)[0] for demand in problem.demands]
+        self.cost, cost_scale = _in_whole(problem.cost)
+        self.cost_per, per_scale = _in_whole(problem.cost_per)
+        flat, miss_scale = _in_whole([miss for row in problem.misses for miss in row])
+        bags = len(problem.bags)
+        self.misses = [flat[at : at + bags] for at in range(0, len(flat), bags)]
+        self.miss_per, miss_per_scale = _in_whole(problem.miss_per)
+        self.factors = Fraction(per_scale, cost_scale), Fraction(miss_per_scale, miss_scale)
+
+    def weighed(self, scoops: Scoops) -> Weighed | None:
+        """A recipe with its cost and distance; None where it is not allowed."""
+        used = [(at, count) for at, count in enumerate(scoops) if count]
+
+        def total_of(figures: Sequence[int]) -> int:
+            return sum(figures[at] * count for at, count in used)
+
+        paid, per = total_of(self.cost_per), total_of(self.miss_per)
+        if not self.problem.is_within(scoops) or paid <= 0 or per <= 0:
+            return None
+        if any(total_of(demand) > 0 for demand in self.demands):
+            return None
+        cost, distance = self.factors
+        most = max((abs(total_of(miss)) for miss in self.misses), default=0)
+        return Weighed(
+            scoops=scoops,
+            cost=cost * Fraction(total_of(self.cost), paid),
+            distance=distance * Fraction(most, per),
+        )
+
+
+def _in_whole(figures: Sequence[Fraction]) -> tuple[list[int], int]:
+    """Figures multiplied by one number, so that all are whole, and that number."""
+    scale = lcm(*(figure.denominator for figure in figures))
+    return [int(figure * scale) for figure in figures], scale
 
 
 def undominated(recipes: Iterable[Weighed]) -> list[Weighed]:

@@ -5,6 +5,7 @@ solver proposed with its gap closed.
 """
 
 from dataclasses import dataclass
+from math import comb
 
 from halfpail.blending.aims import curve, different_bags
 from halfpail.blending.ports import Sieve, Solver
@@ -16,7 +17,9 @@ from halfpail.blending.scoops import (
     weigh,
 )
 
-MOST_TRIED = 60_000_000
+MOST_TRIED = 300_000_000
+MOST_WAYS = 1_000_000
+"""Of sharing out the scoops among some bags: more than this are slow to write out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,8 +27,7 @@ class Searched:
     """All undominated recipes, cheapest first, and the best of truly different sets of bags."""
 
     curve: tuple[Weighed, ...]
-    different_by_cost: tuple[Weighed, ...]
-    different_by_distance: tuple[Weighed, ...]
+    different: tuple[Weighed, ...]
     proven_by: str
 
 
@@ -39,30 +41,30 @@ class Search:
 
     def tries_all(self, problem: ScoopProblem) -> bool:
         """Whether the problem is small enough to try every recipe."""
-        return self.sieve.most_recipes(problem) <= self.most_tried
+        in_mix = range(1, min(problem.most_bags, problem.most_scoops, len(problem.bags)) + 1)
+        ways = max(comb(problem.most_scoops, bags) for bags in in_mix)
+        return ways <= MOST_WAYS and self.sieve.most_recipes(problem) <= self.most_tried
 
-    def find(self, problem: ScoopProblem, different: int = 0) -> Searched:
-        """The curve, and up to `different` recipes of truly different bags by cost and distance."""
+    def find(self, problem: ScoopProblem, different: int = 0, *, by_cost: bool = True) -> Searched:
+        """The curve, and the `different` best of truly different bags, by cost or distance."""
         if self.tries_all(problem):
-            return self._by_trying(problem, different)
-        return self._by_solver(problem, different)
+            return self._by_trying(problem, different, by_cost=by_cost)
+        return self._by_solver(problem, different, by_cost=by_cost)
 
-    def _by_trying(self, problem: ScoopProblem, different: int) -> Searched:
-        shortlist = self.sieve.sift(problem, different)
+    def _by_trying(self, problem: ScoopProblem, different: int, *, by_cost: bool) -> Searched:
+        shortlist = self.sieve.sift(problem, different, by_cost=by_cost)
         recipes = weigh(problem, shortlist.recipes)
         return Searched(
             curve=tuple(undominated(recipes)),
-            different_by_cost=_first(recipes, different, by_cost=True),
-            different_by_distance=_first(recipes, different, by_cost=False),
-            proven_by=f"every recipe was tried, {shortlist.tried:,} of them",
+            different=_first(recipes, different, by_cost=by_cost),
+            proven_by=f"every recipe was tried or ruled out, {shortlist.tried:,} of them",
         )
 
-    def _by_solver(self, problem: ScoopProblem, different: int) -> Searched:
+    def _by_solver(self, problem: ScoopProblem, different: int, *, by_cost: bool) -> Searched:
         recipes = different_bags(problem, self.solver, different)
         return Searched(
             curve=tuple(curve(problem, self.solver)),
-            different_by_cost=_first(recipes, different, by_cost=True),
-            different_by_distance=_first(recipes, different, by_cost=False),
+            different=_first(recipes, different, by_cost=by_cost),
             proven_by=f"{self.solver.name} left no better one open",
         )
 
